@@ -1,0 +1,128 @@
+"""Declares what a field of a set-up or a purge run holds, once, beside the field itself.
+
+The declaration is data: the JSON reader and writer, the JSON Schema, the forms and the scenario files all
+read it, so that no second list of fields, limits or units exists. Values are SI floats; the unit that people
+type or read belongs to the edge.
+"""
+
+from dataclasses import dataclass, field, fields
+from enum import Enum, StrEnum
+from typing import Any
+
+
+class Dimension(StrEnum):
+    """What kind of quantity a measured field holds; the SI unit follows from it."""
+
+    LENGTH = "length"  # m
+    AREA = "area"  # m2
+    VOLUME = "volume"  # m3
+    VOLUME_FLOW = "volume flow"  # m3/s
+    DURATION = "duration"  # s
+    PRESSURE = "pressure"  # Pa (gauge where the field says so)
+    TEMPERATURE = "temperature"  # K
+    FRACTION = "fraction"  # mole fraction, typed in % or ppm
+    ANGLE = "angle"  # degrees: slopes are read in degrees everywhere
+    CURRENT = "current"  # A
+    VOLTAGE = "voltage"  # V
+    SPEED = "speed"  # m/s
+
+
+class FieldKind(StrEnum):
+    """How a field is written: a quantity with a unit, a bare number, a word, or a part with fields of its own."""
+
+    MEASURED = "measured"
+    NUMBER = "number"
+    COUNT = "count"
+    CHOICE = "choice"
+    TEXT = "text"
+    FLAG = "flag"
+    PART = "part"
+    PARTS = "parts"
+
+
+@dataclass(frozen=True, kw_only=True)
+class FieldSpec:
+    """One field: its key in files, its attribute, what it accepts, and why the limits are where they are."""
+
+    key: str
+    kind: FieldKind
+    attribute: str = ""
+    dimension: Dimension | None = None
+    low: float | None = None
+    high: float | None = None
+    low_is_open: bool = False
+    why: str = ""
+    choices: type[StrEnum] | None = None
+    part: type[Any] | None = None
+
+
+_SPEC = "field_spec"
+
+
+def measured(
+    key: str, dimension: Dimension, low: float, high: float, *, why: str, low_is_open: bool = False
+) -> Any:
+    """A quantity with a unit, held in SI, accepted from low to high (SI); low itself refused when open."""
+    return _declared(
+        FieldSpec(
+            key=key, kind=FieldKind.MEASURED, dimension=dimension,
+            low=low, high=high, why=why, low_is_open=low_is_open,
+        )
+    )  # fmt: skip
+
+
+def number(key: str, low: float, high: float, *, why: str) -> Any:
+    """A bare number without unit, accepted from low to high."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.NUMBER, low=low, high=high, why=why))
+
+
+def count(key: str, low: int, high: int, *, why: str) -> Any:
+    """A whole number, accepted from low to high."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.COUNT, low=low, high=high, why=why))
+
+
+def choice(key: str, choices: type[StrEnum]) -> Any:
+    """One word of an enumeration."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.CHOICE, choices=choices))
+
+
+def text(key: str) -> Any:
+    """A short piece of text."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.TEXT))
+
+
+def flag(key: str) -> Any:
+    """True or false."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.FLAG))
+
+
+def part(key: str, of: type[Any]) -> Any:
+    """A part with fields of its own."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.PART, part=of))
+
+
+def parts(key: str, of: type[Any]) -> Any:
+    """A list of parts; empty when left out."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.PARTS, part=of), empty=())
+
+
+def _declared(spec: FieldSpec, *, empty: Any = None) -> Any:
+    return field(default=empty, metadata={_SPEC: spec})
+
+
+def specs_of(part_class: type[Any]) -> dict[str, FieldSpec]:
+    """The declared fields of a part, by key, in order of declaration."""
+    declared = {}
+    for each in fields(part_class):
+        spec: FieldSpec = each.metadata[_SPEC]
+        declared[spec.key] = FieldSpec(**{**spec.__dict__, "attribute": each.name})
+    return declared
+
+
+class Never(Enum):
+    """What never happens, told apart from what is not known (None)."""
+
+    NEVER = "never"
+
+
+NEVER = Never.NEVER
