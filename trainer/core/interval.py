@@ -4,24 +4,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from trainer.core.errors import OutOfRange
+from trainer.core.errors import Limits, OutOfRange
+
+_WIDTH = Limits(quantity="widening factor", unit="", low=0.0, why="a width is not negative")
 
 
 @dataclass(frozen=True)
 class Interval:
-    """A positive quantity with its lower and upper end, all three in the same unit.
+    """A positive quantity between its lower and upper end, all three in one unit.
 
-    lower <= expected <= upper
+    0 <= lower <= expected <= upper
 
-    expected: the value itself [1], or in the unit of the quantity
-    lower, upper: the ends [1], in the same unit
+    Args:
+        expected [-]: the value itself, in the unit of the quantity
+        lower [-]: the end below it, in the same unit
+        upper [-]: the end above it, in the same unit; may be infinite
+    Raises:
+        OutOfRange: when the ends do not lie on either side of the expected value, or one is negative
 
-    Holds for 0 <= lower <= expected <= upper; anything else, or a NaN, raises OutOfRange.
+    >>> Interval(2.0, 1.0, 3.0).upper
+    3.0
 
-    >>> Interval(2.0, 1.0, 3.0).widened(2.0)
-    Interval(expected=2.0, lower=0.5, upper=4.5)
-
-    Reference: own definition; closure errors of a purge are ratios, so widening works on ratios.
+    Reference: own definition.
     """
 
     expected: float
@@ -31,32 +35,32 @@ class Interval:
     def __post_init__(self) -> None:
         if not 0.0 <= self.lower <= self.expected <= self.upper:
             raise OutOfRange(
-                "expected value of an interval",
+                "expected value",
                 self.expected,
                 low=self.lower,
                 high=self.upper,
                 unit="",
-                why="the ends of an interval are positive and lie on either side of the expected value",
+                why="the ends of an interval are positive and lie on either side of it",
             )
 
     def widened(self, factor_ratio: float) -> Interval:
-        """The same expected value between ends whose distance, as a ratio, is raised to a power.
+        """The same expected value between ends whose ratio to it is raised to a power.
 
         upper' = expected (upper / expected)^f,  lower' = expected (lower / expected)^f
 
-        factor_ratio: f [dimensionless], 2 makes the interval twice as wide on a logarithmic scale
-
-        Returns a new Interval. Holds for f >= 0; a smaller one raises OutOfRange.
+        Args:
+            factor_ratio [-]: f, at least 0; 2 makes the interval twice as wide on a logarithmic scale
+        Returns:
+            [-] the wider interval, in the unit of this one
+        Raises:
+            OutOfRange: for a negative factor
 
         >>> Interval(1.0, 0.5, 2.0).widened(2.0)
         Interval(expected=1.0, lower=0.25, upper=4.0)
 
-        Reference: own definition.
+        Reference: own definition; the closure error of a purge is a ratio of times.
         """
-        if not factor_ratio >= 0.0:
-            raise OutOfRange(
-                "widening factor", factor_ratio, low=0.0, high=None, unit="", why="a width is not negative"
-            )
+        _WIDTH.check(factor_ratio)
         if self.expected == 0.0:
             return self
         return Interval(
