@@ -136,7 +136,7 @@ def fuller_diffusivity_m2_s(symbol: str, other: str) -> float:
         if wanted not in rows:
             raise UnknownGas(wanted, known=sorted(rows))
     inverse_mass = sum(1.0 / (1000.0 * float(rows[s]["molar_mass_kg_mol"])) for s in (symbol, other))
-    cube_roots = sum(float(rows[s]["diffusion_volume"]) ** (1.0 / 3.0) for s in (symbol, other))
+    cube_roots = sum(math.cbrt(float(rows[s]["diffusion_volume"])) for s in (symbol, other))
     return (
         1e-7
         * math.pow(REFERENCE_TEMPERATURE_K, _DIFFUSION_EXPONENT)
@@ -219,7 +219,9 @@ def diffusivity_in_air_m2_s(gas: Gas, *, temperature_k: float) -> float:
     Reference: CRC Handbook of Chemistry and Physics, "Diffusion in gases"; exponent of Fuller et al. 1966.
     """
     TEMPERATURE.check(temperature_k)
-    return gas.diffusivity_in_air_ref_m2_s * (temperature_k / REFERENCE_TEMPERATURE_K) ** _DIFFUSION_EXPONENT
+    return gas.diffusivity_in_air_ref_m2_s * math.pow(
+        temperature_k / REFERENCE_TEMPERATURE_K, _DIFFUSION_EXPONENT
+    )
 
 
 def sinks_in_air(gas: Gas) -> bool:
