@@ -1,0 +1,239 @@
+"""Oxygen against time in a dammed section: layered by inlet and vent, or one of the limits of that."""
+
+from __future__ import annotations
+
+import math
+from functools import cached_property
+
+import numpy as np
+
+from trainer.core.errors import Limits
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC
+from trainer.core.gas_column import Floats
+from trainer.core.interval import Interval
+from trainer.core.plug_course import displacement_time_s, mixing_time_s
+from trainer.core.purge_case import FlowSegment, InLeak, Inlet, PurgeCase, PurgeSection, VentHole
+from trainer.core.purge_courses import CaseCourses, Course
+from trainer.core.purge_groups import beyond_tested_range, inlet_froude, inlet_velocity_m_s, situation
+from trainer.core.terms import InletEnd, PurgeModel
+
+__all__ = [
+    "FlowSegment",
+    "InLeak",
+    "Inlet",
+    "InletEnd",
+    "Purge",
+    "PurgeCase",
+    "PurgeModel",
+    "PurgeSection",
+    "VentHole",
+    "displacement_time_s",
+    "mixing_time_s",
+    "purge",
+]
+
+LOWEST_TESTED_O2_FRAC = 100e-6
+_BEYOND_RANGE_WIDENING_RATIO = 2.0
+
+
+def purge(case: PurgeCase) -> Purge:
+    """How the oxygen falls in a dammed section of pipe.
+
+    V_k dc_k/dt = F_(k-1/2) - F_(k+1/2) - O_k c_k + leaks_k,  c_k(0) = 1,  x_O2 = x_source (1 - c) + 0.2095 c
+
+    Args:
+        case [record]: the purge
+    Returns:
+        [record] its course, to be asked for times and oxygen
+    Valid: bores 54 to 305 mm, L/D up to 19, 2 to 40 L/min, above 100 ppm; beyond, the intervals are twice as
+        wide and `beyond_tested_range` says why.
+
+    Example:
+        >>> from trainer.core.gas import gas
+        >>> base = PurgeCase(
+        ...     section=PurgeSection(bore_m=0.161, length_m=0.6),
+        ...     inlet=Inlet(height_frac=0.1, end=InletEnd.DIFFUSER, face_area_m2=28e-4),
+        ...     vent=VentHole(height_frac=0.925, diameter_m=0.019),
+        ...     gas=gas("I1"), source_o2_frac=5e-6,
+        ...     segments=(FlowSegment(flow_m3_s=2.5e-4, duration_s=math.inf),))
+        >>> time = purge(base).time_to(0.01)
+        >>> time.lower < 1.79 * 60 < time.upper
+        True
+
+    Reference: fluxes of Scharfetter and Gummel 1969; stirring from simulation, see `closure`.
+    """
+    return Purge(case)
+
+
+class Purge:
+    """The course of one purge; made by `purge`.
+
+    x_O2 = x_source (1 - c) + 0.2095 c
+
+    Args:
+        case [record]: the purge
+
+    Reference: as `purge`.
+    """
+
+    def __init__(self, case: PurgeCase) -> None:
+        self.case = case
+        self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
+        self._courses = CaseCourses(case)
+        self._course = self._courses.expected
+
+    @cached_property
+    def beyond_tested_range(self) -> tuple[str, ...]:
+        """Why the set-up lies outside what was simulated; empty inside, and for the limits."""
+        return beyond_tested_range(self.case) if self.case.model is PurgeModel.LAYERED else ()
+
+    @cached_property
+    def floor_o2_frac(self) -> float:
+        """Oxygen at the worst point of the root that the first flow ends at, however long it lasts."""
+        return self.floors_o2_frac[0]
+
+    @cached_property
+    def floors_o2_frac(self) -> tuple[float, ...]:
+        """The same for each flow."""
+        return tuple(self._o2(air) for air in self._course.root_floor_frac)
+
+    @cached_property
+    def inlet_velocity_m_s(self) -> float:
+        """Velocity at which the first flow enters the section."""
+        return inlet_velocity_m_s(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
+
+    @cached_property
+    def inlet_froude(self) -> float:
+        """Froude number of the first flow as it enters, by the equal-area diameter."""
+        return inlet_froude(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
+
+    @cached_property
+    def jet_length_ratio(self) -> float:
+        """Momentum length of the first flow over the bore."""
+        return situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s).jet_length_ratio
+
+    def time_to(self, o2_frac: float) -> Interval | None:
+        """The last time at which the worst point of the root holds more than some oxygen.
+
+        Args:
+            o2_frac [-]: oxygen, mole fraction
+        Returns:
+            [s] the time between its ends; None when it never gets there with these flows
+        Valid: as `purge`; below 100 ppm the interval is twice as wide.
+
+        Reference: as `purge`.
+        """
+        expected = self._time_s(self._course, o2_frac)
+        if expected is None:
+            return None
+        ends = [self._time_s(course, o2_frac) for course in self._ends(o2_frac)]
+        known = [expected, *(end for end in ends if end is not None)]
+        return Interval(expected, min(known), math.inf if None in ends else max(known))
+
+    def oxygen_at(self, time_s: float) -> Interval:
+        """Oxygen at the worst point of the root, with the source's and the floor's.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fraction between its ends
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as `purge`.
+        """
+        expected = self._now(self._course, time_s)[0]
+        known = [expected, *(self._now(course, time_s)[0] for course in self._ends(expected))]
+        return Interval(expected, min(known), max(known))
+
+    def mean_oxygen_at(self, time_s: float) -> float:
+        """Oxygen averaged over the section.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fraction
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as `purge`.
+        """
+        return self._now(self._course, time_s)[1]
+
+    def vent_oxygen_at(self, time_s: float) -> float:
+        """Oxygen in what leaves through the vent, which an analyser there reads.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fraction
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as `purge`.
+        """
+        return self._now(self._course, time_s)[2]
+
+    def trace(self, times_s: Floats) -> Floats:
+        """Oxygen at the worst point of the root, on average and at the vent.
+
+        Args:
+            times_s [s]: times since the gas was turned on, in any order
+        Returns:
+            [-] one row for each time, of three mole fractions
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as `purge`.
+        """
+        times = np.asarray(times_s, dtype=np.float64)
+        if times.size:
+            self._check_time(float(times.min()))
+            self._check_time(float(times.max()))
+        return self._o2_of(self._course.root_mean_vent(times))
+
+    def profile(self, time_s: float) -> tuple[Floats, Floats]:
+        """Oxygen by height, from the lowest layer to the highest.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] heights of the layers' middles in metres, and mole fractions
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as `purge`.
+        """
+        self._check_time(time_s)
+        height_m, air_frac = self._course.profile(time_s)
+        return height_m, self._o2_of(air_frac)
+
+    def _ends(self, o2_frac: float) -> tuple[Course, ...]:
+        inside = o2_frac >= LOWEST_TESTED_O2_FRAC and not self.beyond_tested_range
+        return self._courses.ends(1.0 if inside else _BEYOND_RANGE_WIDENING_RATIO)
+
+    def _o2(self, air_frac: float) -> float:
+        return self.case.source_o2_frac + (O2_IN_DRY_AIR_FRAC - self.case.source_o2_frac) * air_frac
+
+    def _o2_of(self, air_frac: Floats) -> Floats:
+        return self.case.source_o2_frac + (O2_IN_DRY_AIR_FRAC - self.case.source_o2_frac) * air_frac
+
+    def _check_time(self, time_s: float) -> None:
+        end_s = sum(segment.duration_s for segment in self.case.segments)
+        Limits(
+            quantity="time since the gas was turned on",
+            unit="s",
+            low=0.0,
+            high=None if math.isinf(end_s) else end_s,
+            why="the flows given say nothing about any other time",
+        ).check(time_s)
+
+    def _now(self, course: Course, time_s: float) -> tuple[float, float, float]:
+        self._check_time(time_s)
+        root, mean, vent = self._o2_of(course.root_mean_vent(np.array([time_s])))[0]
+        return float(root), float(mean), float(vent)
+
+    def _time_s(self, course: Course, o2_frac: float) -> float | None:
+        source = self.case.source_o2_frac
+        air_frac = (o2_frac - source) / (O2_IN_DRY_AIR_FRAC - source)
+        return None if air_frac <= 0.0 else course.last_time_above(air_frac)

@@ -1,0 +1,189 @@
+"""The course of a purge in time: layers solved flow by flow and joined exactly."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from trainer.core.gas_column import Column, Floats
+from trainer.core.layer_solution import Following, ModeSolution, PowerSolution
+from trainer.core.layers import LayerBalance
+
+_SCAN_COUNT = 192
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stretch:
+    """One flow of a purge: its balance, solved, for how long, and how much slower than modelled it may run.
+
+    Args:
+        balance [record]: balance of air at this flow
+        solution [record]: the same, solved
+        duration_s [s]: how long the flow lasts
+        time_ratio [-]: real over modelled time
+
+    Reference: own definition.
+    """
+
+    balance: LayerBalance
+    solution: ModeSolution | PowerSolution
+    duration_s: float
+    time_ratio: float = 1.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Leg:
+    stretch: Stretch
+    start_s: float
+    air_frac: Following
+    start_air_frac: Floats
+
+    def modelled_s(self, time_s: Floats) -> Floats:
+        return (time_s - self.start_s) / self.stretch.time_ratio
+
+
+class LayeredCourse:
+    """Air in the layers over a chain of flows, from a section full of air.
+
+    c(t) within a flow is exact; the next flow starts from where the last one ended.
+
+    Args:
+        column [record]: the layers
+        stretches [record]: the flows, one after the other
+
+    Reference: own definition.
+    """
+
+    def __init__(self, column: Column, stretches: Sequence[Stretch]) -> None:
+        self._column = column
+        self._legs: list[_Leg] = []
+        start_s, air_frac = 0.0, np.ones_like(column.volume_m3)
+        for stretch in stretches:
+            following = stretch.solution.follow(air_frac)
+            self._legs.append(
+                _Leg(stretch=stretch, start_s=start_s, air_frac=following, start_air_frac=air_frac)
+            )
+            if math.isinf(stretch.duration_s):
+                break
+            air_frac = following(np.array([stretch.duration_s / stretch.time_ratio]))[:, 0]
+            start_s += stretch.duration_s
+
+    @property
+    def root_floor_frac(self) -> tuple[float, ...]:
+        """Worst air fraction of the root that each flow ends at."""
+        return tuple(
+            float(self._column.root_air_frac(leg.stretch.solution.steady_air_frac[:, np.newaxis])[0])
+            for leg in self._legs
+        )
+
+    def root_mean_vent(self, time_s: Floats) -> Floats:
+        """Air fraction at the worst point of the root, on average and at the vent.
+
+        Args:
+            time_s [s]: times, in any order
+        Returns:
+            [-] one row for each time, of three air fractions
+
+        Reference: own definition.
+        """
+        result = np.empty((time_s.size, 3))
+        for leg, here in self._by_leg(time_s):
+            air = leg.air_frac(leg.modelled_s(time_s[here]))
+            result[here, 0] = self._column.root_air_frac(air)
+            result[here, 1] = self._column.volume_m3 @ air / self._column.total_volume_m3
+            result[here, 2] = leg.stretch.balance.vent_air_frac(air)
+        return result
+
+    def profile(self, time_s: float) -> tuple[Floats, Floats]:
+        """Heights and air fractions of the layers, from the bottom of the pipe to the top.
+
+        Args:
+            time_s [s]: time
+        Returns:
+            [-] heights of the middles in metres, and air fractions
+
+        Reference: own definition.
+        """
+        times = np.array([time_s])
+        ((leg, _),) = self._by_leg(times)
+        air = leg.air_frac(leg.modelled_s(times))[:, 0]
+        middle = (self._column.edge_m[1:] + self._column.edge_m[:-1]) / 2.0
+        if self._column.is_turned_over:
+            return (self._column.edge_m[-1] - middle)[::-1], air[::-1]
+        return middle, air
+
+    def last_time_above(self, air_frac: float) -> float | None:
+        """The last time at which the root holds more than some air fraction.
+
+        max over the root of c(t) = level, the last solution
+
+        Args:
+            air_frac [-]: the level
+        Returns:
+            [s] the time, 0 when it never holds more; None when it does so for ever or to the end
+
+        Reference: own definition.
+        """
+        endless = math.isinf(self._legs[-1].stretch.duration_s)
+        if endless and self.root_floor_frac[-1] >= air_frac:
+            return None
+        for leg in reversed(self._legs):
+            crossing = self._last_crossing_s(leg, air_frac)
+            if crossing is not None:
+                at_the_end = crossing >= leg.stretch.duration_s / leg.stretch.time_ratio
+                if at_the_end and leg is self._legs[-1]:
+                    return None
+                return leg.start_s + crossing * leg.stretch.time_ratio
+        return 0.0
+
+    def _by_leg(self, time_s: Floats) -> list[tuple[_Leg, np.ndarray]]:
+        starts = np.array([leg.start_s for leg in self._legs])
+        owner = np.searchsorted(starts, time_s, side="right") - 1
+        return [(leg, owner == index) for index, leg in enumerate(self._legs) if (owner == index).any()]
+
+    def _root(self, leg: _Leg, modelled_s: Floats) -> Floats:
+        return self._column.root_air_frac(leg.air_frac(modelled_s))
+
+    def _last_crossing_s(self, leg: _Leg, air_frac: float) -> float | None:
+        """Last modelled time within a leg at which the root is above the level; its end when still above."""
+        duration_s = leg.stretch.duration_s / leg.stretch.time_ratio
+        settled_s = min(duration_s, self._settled_s(leg, air_frac))
+        if leg is self._legs[0]:
+            # From a section full of air every layer only falls, so the ends tell all.
+            points = np.array([0.0, settled_s])
+        else:
+            points = settled_s * np.linspace(0.0, 1.0, _SCAN_COUNT) ** 2
+        above = np.flatnonzero(self._root(leg, points) > air_frac)
+        if above.size == 0:
+            return None
+        last = int(above[-1])
+        if last == points.size - 1:
+            return duration_s
+        return self._crossing_s(leg, air_frac, float(points[last]), float(points[last + 1]))
+
+    def _settled_s(self, leg: _Leg, air_frac: float) -> float:
+        """A time after which the root stays on one side: the largest distance from the end only shrinks."""
+        steady = leg.stretch.solution.steady_air_frac
+        margin = abs(air_frac - float(self._column.root_air_frac(steady[:, np.newaxis])[0]))
+        settled_s = self._column.total_volume_m3 / leg.stretch.balance.outflow_m3_s
+        while settled_s < leg.stretch.duration_s / leg.stretch.time_ratio:
+            distance = np.abs(leg.air_frac(np.array([settled_s]))[:, 0] - steady).max()
+            if distance < margin:
+                break
+            settled_s *= 2.0
+        return settled_s
+
+    def _crossing_s(self, leg: _Leg, air_frac: float, early_s: float, late_s: float) -> float:
+        from scipy.optimize import brentq  # noqa: PLC0415 (slow to import, and few commands need it)
+
+        log_level = math.log(air_frac)
+
+        def excess(modelled_s: float) -> float:
+            root = float(self._root(leg, np.array([modelled_s]))[0])
+            # The floor on the logarithm lies far below any level, and keeps an empty root finite.
+            return math.log(max(root, 1e-300)) - log_level
+
+        return float(brentq(excess, early_s, late_s, xtol=1e-9 * late_s, rtol=1e-12))

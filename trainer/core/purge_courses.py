@@ -1,0 +1,138 @@
+"""From a case to the courses it may take: the expected one, and those at the ends of the interval."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+
+from trainer.core.gas import diffusivity_in_air_m2_s
+from trainer.core.gas_column import Column, gas_column, one_layer
+from trainer.core.layer_solution import ModeSolution, PowerSolution, solve_layers
+from trainer.core.layers import LayerBalance, Mixing, layer_balance
+from trainer.core.plug_course import PlugCourse, PlugStretch
+from trainer.core.purge_case import PurgeCase
+from trainer.core.purge_course import LayeredCourse, Stretch
+from trainer.core.purge_groups import situation
+from trainer.core.stirring import Closure, Stirring, closure
+from trainer.core.terms import PurgeModel
+
+Course = LayeredCourse | PlugCourse
+_Flow = tuple[LayerBalance, ModeSolution | PowerSolution]
+
+_UNSTIRRED = Stirring(
+    exchange_ratio=0.0, beyond_vent_ratio=1.0, short_cut_ratio=1.0, lower_ratio=1.0, upper_ratio=1.0
+)
+
+
+class CaseCourses:
+    """The courses that a case may take.
+
+    Args:
+        case [record]: the purge
+
+    Reference: own definition.
+    """
+
+    def __init__(self, case: PurgeCase) -> None:
+        self._case = case
+        self.expected: Course
+        if case.model is PurgeModel.DISPLACEMENT:
+            self.expected = _plug_course(case)
+        else:
+            self.expected = self._course(self._expected_flows, [1.0] * len(case.segments))
+
+    def ends(self, widening_ratio: float) -> tuple[Course, ...]:
+        """The courses at the ends of the closure's interval; none for the limits, which are exact.
+
+        Args:
+            widening_ratio [-]: 1, or 2 for an interval twice as wide on a logarithmic scale
+        Returns:
+            [record] the courses, in no order
+
+        Reference: own definition.
+        """
+        courses = []
+        for number, flows in enumerate(self._end_flows):
+            stirrings = [closing.ends[number] for closing in self._closures]
+            courses += [
+                self._course(flows, [stirring.lower_ratio**widening_ratio for stirring in stirrings]),
+                self._course(flows, [stirring.upper_ratio**widening_ratio for stirring in stirrings]),
+            ]
+        return tuple(courses)
+
+    @cached_property
+    def _column(self) -> Column:
+        return (
+            one_layer(self._case) if self._case.model is PurgeModel.PERFECT_MIXING else gas_column(self._case)
+        )
+
+    @cached_property
+    def _closures(self) -> list[Closure]:
+        if self._case.model is not PurgeModel.LAYERED:
+            return []
+        return [
+            closure(situation(self._case, flow_m3_s=segment.flow_m3_s)) for segment in self._case.segments
+        ]
+
+    @cached_property
+    def _expected_flows(self) -> list[_Flow]:
+        if self._closures:
+            return self._solved([closing.expected for closing in self._closures])
+        return self._solved([_UNSTIRRED for _ in self._case.segments])
+
+    @cached_property
+    def _end_flows(self) -> list[list[_Flow]]:
+        if not self._closures:
+            return []
+        if all(closing.ends == (closing.expected,) for closing in self._closures):
+            return [self._expected_flows]
+        return [
+            self._solved([closing.ends[number] for closing in self._closures])
+            for number in range(len(self._closures[0].ends))
+        ]
+
+    def _solved(self, stirrings: Sequence[Stirring]) -> list[_Flow]:
+        section = self._case.section
+        diffusivity = diffusivity_in_air_m2_s(self._case.gas, temperature_k=self._case.temperature_k)
+        if section.is_upright:
+            height_over_area = section.length_m / section.area_m2
+        else:
+            height_over_area = 1.0 / section.length_m
+        flows: list[_Flow] = []
+        for segment, stirring in zip(self._case.segments, stirrings, strict=True):
+            mixing = Mixing(
+                diffusivity_m2_s=diffusivity,
+                stirring_m2_s=stirring.exchange_ratio * segment.flow_m3_s * height_over_area,
+                beyond_vent_ratio=stirring.beyond_vent_ratio,
+                short_cut_ratio=stirring.short_cut_ratio,
+            )
+            balance = layer_balance(self._column, flow_m3_s=segment.flow_m3_s, mixing=mixing)
+            flows.append((balance, solve_layers(balance)))
+        return flows
+
+    def _course(self, flows: Sequence[_Flow], time_ratios: Sequence[float]) -> LayeredCourse:
+        return LayeredCourse(
+            self._column,
+            [
+                Stretch(
+                    balance=balance, solution=solution, duration_s=segment.duration_s, time_ratio=time_ratio
+                )
+                for (balance, solution), segment, time_ratio in zip(
+                    flows, self._case.segments, time_ratios, strict=True
+                )
+            ],
+        )
+
+
+def _plug_course(case: PurgeCase) -> PlugCourse:
+    section = case.section
+    leak_m3_s = sum(leak.flow_m3_s for leak in case.leaks)
+    return PlugCourse(
+        volume_m3=section.volume_m3,
+        height_m=section.length_m if section.is_upright else section.bore_m,
+        root_place_frac=section.joint_m / section.length_m if section.is_upright else 1.0,
+        stretches=[
+            PlugStretch(flow_m3_s=segment.flow_m3_s, leak_m3_s=leak_m3_s, duration_s=segment.duration_s)
+            for segment in case.segments
+        ],
+    )

@@ -1,0 +1,118 @@
+"""The dimensionless groups of a purge, and whether they lie within what was simulated."""
+
+from __future__ import annotations
+
+import math
+
+from trainer.core.gas import AIR, Gas, reduced_gravity_m_s2
+from trainer.core.gas_column import POOL_DEPTH_M, fills_from_below, pool_height_frac
+from trainer.core.purge_case import PurgeCase
+from trainer.core.stirring import Position, Situation
+
+_TESTED_BORE_M = (0.054, 0.305)
+_TESTED_FLOW_L_MIN = (2.0, 40.0)
+_TESTED_LENGTH_RATIO = 19.0
+# Sizes come from tables and inches; a thousandth beyond the end is the end.
+_SLACK_FRAC = 1e-3
+
+
+def situation(case: PurgeCase, *, flow_m3_s: float) -> Situation:
+    """The dimensionless groups that decide how a purge stirs its layers.
+
+    F_b = (Q/A) / sqrt(g' D);  l_M / D = (Q U)^(3/4) / (g' Q)^(1/2) / D;  g' = g |rho_gas - rho_air| / rho_air
+
+    Args:
+        case [record]: the purge
+        flow_m3_s [m3/s]: Q, purge gas
+    Returns:
+        [record] the groups; infinite where gas and air weigh the same
+
+    Reference: Turner, Buoyancy Effects in Fluids (1973), section 6.1 (forced plumes).
+    """
+    bore_m = case.section.bore_m
+    gravity = reduced_gravity_m_s2(case.gas, temperature_k=case.temperature_k)
+    momentum = flow_m3_s * inlet_velocity_m_s(case, flow_m3_s=flow_m3_s)
+    fall_m = pool_height_frac(case, height_frac=case.inlet.height_frac) * bore_m - POOL_DEPTH_M
+    return Situation(
+        end=case.inlet.end,
+        position=_position(case),
+        bulk_froude_ratio=_ratio(flow_m3_s / case.section.area_m2, math.sqrt(gravity * bore_m)),
+        jet_length_ratio=_ratio(momentum**0.75 / bore_m, math.sqrt(gravity * flow_m3_s)),
+        length_ratio=case.section.length_m / bore_m,
+        plume_fall_ratio=max(0.0, fall_m) / bore_m,
+        density_difference_frac=_density_difference_frac(case.gas),
+    )
+
+
+def inlet_velocity_m_s(case: PurgeCase, *, flow_m3_s: float) -> float:
+    """Mean velocity at which the gas enters the section.
+
+    U = Q / A_inlet
+
+    Args:
+        case [record]: the purge
+        flow_m3_s [m3/s]: Q, purge gas
+    Returns:
+        [m/s] velocity at the tube's mouth or the diffuser's face
+
+    Reference: continuity.
+    """
+    return flow_m3_s / case.inlet.opening_area_m2
+
+
+def inlet_froude(case: PurgeCase, *, flow_m3_s: float) -> float:
+    """Densimetric Froude number of the gas as it enters.
+
+    Fr = U / sqrt(g' d),  d = sqrt(4 A_inlet / pi)
+
+    Args:
+        case [record]: the purge
+        flow_m3_s [m3/s]: Q, purge gas
+    Returns:
+        [-] Froude number by the equal-area diameter; infinite where gas and air weigh the same
+
+    Reference: Turner, Buoyancy Effects in Fluids (1973), section 6.1.
+    """
+    gravity = reduced_gravity_m_s2(case.gas, temperature_k=case.temperature_k)
+    diameter_m = math.sqrt(4.0 * case.inlet.opening_area_m2 / math.pi)
+    return _ratio(inlet_velocity_m_s(case, flow_m3_s=flow_m3_s), math.sqrt(gravity * diameter_m))
+
+
+def beyond_tested_range(case: PurgeCase) -> tuple[str, ...]:
+    """Why a set-up lies outside what was simulated.
+
+    Args:
+        case [record]: the purge
+    Returns:
+        [text] one reason for each quantity beyond its range; empty inside
+
+    Reference: range of the runs in tests/reference/purge_3d.csv and their kin.
+    """
+    reasons = []
+    bore_mm, length_ratio = 1000.0 * case.section.bore_m, case.section.length_m / case.section.bore_m
+    if not _within(case.section.bore_m, *_TESTED_BORE_M):
+        reasons.append(f"bore {bore_mm:.4g} mm: 54 to 305 mm tested")
+    if length_ratio > _TESTED_LENGTH_RATIO * (1.0 + _SLACK_FRAC):
+        reasons.append(f"length {length_ratio:.3g} times the bore: up to 19 tested")
+    for flow_l_min in {60_000.0 * segment.flow_m3_s: None for segment in case.segments}:
+        if not _within(flow_l_min, *_TESTED_FLOW_L_MIN):
+            reasons.append(f"flow {flow_l_min:.3g} L/min: 2 to 40 L/min tested")
+    return tuple(reasons)
+
+
+def _within(value: float, low: float, high: float) -> bool:
+    return low * (1.0 - _SLACK_FRAC) <= value <= high * (1.0 + _SLACK_FRAC)
+
+
+def _position(case: PurgeCase) -> Position:
+    if not case.section.is_upright:
+        return Position.LEVEL
+    return Position.FILLING if fills_from_below(case) else Position.FALLING
+
+
+def _density_difference_frac(gas: Gas) -> float:
+    return abs(gas.molar_mass_kg_mol - AIR.molar_mass_kg_mol) / AIR.molar_mass_kg_mol
+
+
+def _ratio(numerator: float, denominator: float) -> float:
+    return numerator / denominator if denominator > 0.0 else math.inf
