@@ -27,7 +27,7 @@ class Compare(StrEnum):
 
 @dataclass(frozen=True, kw_only=True)
 class Threshold:
-    """One line of the thresholds table: the caution it raises, on which quantity, from which value, after whom."""
+    """One line of the thresholds table: the caution, on which quantity, from which value, after whom."""
 
     code: str
     quantity: str

@@ -59,7 +59,7 @@ class PipeResult:
 
 @dataclass(frozen=True, kw_only=True)
 class SectionResult:
-    """The dammed section; the pocket is the share of its volume beyond the vent, on the side away from the pool."""
+    """The dammed section; the pocket is the share of its volume beyond the vent, away from the pool."""
 
     length_m: float | None = written("length_mm", MM)
     volume_m3: float | None = written("volume_l", LITRES)
@@ -77,7 +77,7 @@ class InletResult:
 
 @dataclass(frozen=True, kw_only=True)
 class PurgeResult:
-    """Oxygen at the root against time. `never_because` holds codes of what keeps the floor above the target."""
+    """Oxygen at the root against time; `never_because` codes what keeps the floor above the target."""
 
     time_to_target_s: Expected | Never | None = written("time_to_target_s")
     volume_changes_to_target: Expected | Never | None = written("volume_changes_to_target")

@@ -5,6 +5,7 @@ read it, so that no second list of fields, limits or units exists. Values are SI
 type or read belongs to the edge.
 """
 
+import math
 from dataclasses import dataclass, field, fields
 from enum import Enum, StrEnum
 from typing import Any
@@ -28,7 +29,7 @@ class Dimension(StrEnum):
 
 
 class FieldKind(StrEnum):
-    """How a field is written: a quantity with a unit, a bare number, a word, or a part with fields of its own."""
+    """How a field is written: quantity with a unit, bare number, word, or a part with its own fields."""
 
     MEASURED = "measured"
     NUMBER = "number"
@@ -55,11 +56,19 @@ class FieldSpec:
     choices: type[StrEnum] | None = None
     part: type[Any] | None = None
 
+    def accepts(self, value: float) -> bool:
+        """Whether a number lies within the limits; one that another unit rounded past an end still does."""
+        if self.low is None or self.high is None or not math.isfinite(value):
+            return False
+        slack = 1e-12 * max(abs(self.low), abs(self.high), 1e-300)
+        above = value > self.low if self.low_is_open else value >= self.low - slack
+        return above and value <= self.high + slack
+
 
 _SPEC = "field_spec"
 
 
-def measured(
+def measured(  # noqa: PLR0913 (a declaration reads best on one line)
     key: str, dimension: Dimension, low: float, high: float, *, why: str, low_is_open: bool = False
 ) -> Any:
     """A quantity with a unit, held in SI, accepted from low to high (SI); low itself refused when open."""

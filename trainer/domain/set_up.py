@@ -80,9 +80,7 @@ class Pipe:
     outside_diameter_m: float | None = measured(
         "outside_diameter", Dimension.LENGTH, 0.003, 2.5, why="tube and pipe from 3 mm to 2.5 m"
     )
-    wall_m: float | None = measured(
-        "wall", Dimension.LENGTH, 0.0002, 0.15, why="walls from 0.2 mm to 150 mm"
-    )
+    wall_m: float | None = measured("wall", Dimension.LENGTH, 0.0002, 0.15, why="walls from 0.2 mm to 150 mm")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -104,7 +102,9 @@ class Section:
 class InletFitting:
     """Where and through what the gas enters; height is the place on the dam's face, 0 lowest to 1 highest."""
 
-    height_frac: float | None = number("height", 0.0, 1.0, why="0 is the lowest point of the bore, 1 the highest")
+    height_frac: float | None = number(
+        "height", 0.0, 1.0, why="0 is the lowest point of the bore, 1 the highest"
+    )
     end: InletEnd | None = choice("end", InletEnd)
     bore_m: float | None = measured(
         "bore", Dimension.LENGTH, 0.001, 0.1, why="hose and tube ends from 1 mm to 100 mm"
@@ -118,7 +118,9 @@ class InletFitting:
 class Vent:
     """The hole or holes that the air leaves by; height is that of their centres."""
 
-    height_frac: float | None = number("height", 0.0, 1.0, why="0 is the lowest point of the bore, 1 the highest")
+    height_frac: float | None = number(
+        "height", 0.0, 1.0, why="0 is the lowest point of the bore, 1 the highest"
+    )
     diameter_m: float | None = measured(
         "diameter", Dimension.LENGTH, 0.0005, 0.3, why="vent holes from 0.5 mm to 300 mm"
     )
@@ -168,7 +170,9 @@ class Target:
 class Hose:
     """The hose from the regulator to the inlet; open_fraction below 1 is a kink."""
 
-    bore_m: float | None = measured("bore", Dimension.LENGTH, 0.001, 0.1, why="hoses from 1 mm to 100 mm bore")
+    bore_m: float | None = measured(
+        "bore", Dimension.LENGTH, 0.001, 0.1, why="hoses from 1 mm to 100 mm bore"
+    )
     length_m: float | None = measured(
         "length", Dimension.LENGTH, 0.0, 500.0, why="hoses up to 500 m", low_is_open=True
     )
@@ -190,7 +194,11 @@ class Supply:
         "pressure", Dimension.PRESSURE, 0.0, 3.2e7, why="cylinders are filled to 300 bar at the most"
     )
     stop_pressure_pa: float | None = measured(
-        "stop_pressure", Dimension.PRESSURE, 0.0, 3.2e7, why="what is left in the cylinder keeps air out of it"
+        "stop_pressure",
+        Dimension.PRESSURE,
+        0.0,
+        3.2e7,
+        why="what is left in the cylinder keeps air out of it",
     )
     count: int | None = count("count", 1, 100, why="1 to 100 cylinders")
 
@@ -213,7 +221,9 @@ class Arc:
 
     current_a: float | None = measured("current", Dimension.CURRENT, 1.0, 1000.0, why="1 to 1000 A")
     voltage_v: float | None = measured("voltage", Dimension.VOLTAGE, 1.0, 100.0, why="1 to 100 V")
-    efficiency_frac: float | None = number("efficiency", 0.05, 1.0, why="share of arc power that enters the metal")
+    efficiency_frac: float | None = number(
+        "efficiency", 0.05, 1.0, why="share of arc power that enters the metal"
+    )
     travel_speed_m_s: float | None = measured(
         "travel_speed", Dimension.SPEED, 1e-5, 0.5, why="0.6 mm/min to 30 m/min"
     )
@@ -233,7 +243,9 @@ class Bystander:
     """A person near the joint: in which space, and how high the face is above its floor."""
 
     where: Place | None = choice("where", Place)
-    face_height_m: float | None = measured("face_height", Dimension.LENGTH, 0.0, 3.0, why="0 lying to 3 m on a stage")
+    face_height_m: float | None = measured(
+        "face_height", Dimension.LENGTH, 0.0, 3.0, why="0 lying to 3 m on a stage"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -273,7 +285,11 @@ class Surroundings:
     release_m3_s: float | None = measured("release", Dimension.VOLUME_FLOW, 0.0, 1.0, why="up to 60 m3/min")
     after_s: float | None = measured("after", Dimension.DURATION, 0.0, 7 * 86400.0, why="up to a week")
     fresh_oxygen_frac: float | None = measured(
-        "fresh_oxygen", Dimension.FRACTION, 0.15, 0.235, why="fresh air reads about 20.9 %; above 23.5 % is enriched"
+        "fresh_oxygen",
+        Dimension.FRACTION,
+        0.15,
+        0.235,
+        why="fresh air reads about 20.9 %; above 23.5 % is enriched",
     )
 
 

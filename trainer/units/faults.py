@@ -39,5 +39,6 @@ IN_PIECES = (
 def unit_fault(template: str, typed: str, dimension: str, **more: str) -> UnitFault:
     """The fault, filled with what was typed, what is accepted for the dimension, and examples."""
     accepted, one, other = SHOWN[dimension]
-    facts = {"typed": typed, "dimension": dimension, "accepted": accepted, "example": one, "other": other}
+    printable = "".join(each if each.isprintable() else "\N{REPLACEMENT CHARACTER}" for each in typed)
+    facts = {"typed": printable, "dimension": dimension, "accepted": accepted, "example": one, "other": other}
     return UnitFault(template, {**facts, **more})

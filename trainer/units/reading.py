@@ -27,7 +27,7 @@ _GROUPED = re.compile(r"\d{1,3}(?:(?P<mark>[.,])\d{3})(?:(?P=mark)\d{3})*(?P<res
 
 
 def parse(text: str, dimension: str) -> float:
-    """The SI value of a quantity as typed (degrees for angles); raises UnitFault, which says what to write."""
+    """SI value of a quantity as typed (degrees for angles); raises UnitFault, which says what to write."""
     if len(text) > _LONGEST:
         raise unit_fault(faults.TOO_LONG, "", dimension, longest=str(_LONGEST))
     plain = _in_plain_signs(text)

@@ -1,0 +1,76 @@
+"""Faults of a set-up in words: what was given, what is accepted, and what to do next."""
+
+from collections.abc import Callable, Mapping
+
+from trainer.domain.quantities import Dimension
+from trainer.domain.set_up_faults import SetUpFault
+from trainer.units import written
+
+_WORDS = {
+    "two-size-names": "the pipe is named by nps and by dn at once; keep one of them",
+    "sized-twice": "the pipe is given by schedule and by its own diameter and wall at once; keep one",
+    "wall-fills-pipe": "a wall of %(value)s leaves no bore; it must be less than half the outside diameter",
+    "unknown-size": "'%(value)s' is not a size in the tables; accepted: %(known)s",
+    "unknown-schedule": "%(size)s has no schedule '%(value)s'; it exists in %(known)s",
+    "slope-not-solved": (
+        "%(value)s is not solved; only level (0 deg) and upright (90 deg, -90 deg) are solved for now"
+    ),
+    "inlet-bore-missing": "missing; the end '%(end)s' needs the bore of its tube, such as 0.25 in",
+    "face-area-missing": "missing; a diffuser needs the area of its face, such as 15 cm^2",
+    "face-larger-than-bore": "%(value)s is larger than the bore, which is %(area)s; accepted up to that",
+    "hole-larger-than-bore": "%(holes)s of %(value)s do not fit into the bore of %(bore)s",
+    "hole-outside-bore": (
+        "at %(value)s the hole of %(diameter)s reaches outside the bore of %(bore)s;"
+        " accepted from %(low)s to %(high)s"
+    ),
+    "gas-not-solved": "'%(value)s' is not solved; accepted for now: %(known)s",
+    "composition-not-solved": "mixtures are not solved for now; leave the key out, I1, I2 and N1 are pure",
+    "flow-not-as-metered": "%(value)s contradicts meter.reads, which is %(reads)s; leave one of them out",
+    "hold-without-purge": "a hold flow of %(value)s needs flow.purge or meter.reads before it",
+    "hold-time-without-hold": "a hold time of %(value)s needs flow.hold, such as 5 L/min",
+    "stop-above-pressure": "%(value)s is above the cylinder's %(pressure)s; accepted up to that",
+    "side-missing": "missing; say left or right of the joint",
+    "two-dams-on-a-side": "the %(value)s side has a dam already, dams.%(first)s; each side has one",
+    "flow-without-fan": "%(value)s contradicts fan 'none'; write 'blows in' or 'draws out', or leave it out",
+    "unknown-name": "'%(value)s' is not known; accepted: %(known)s",
+    "out-of-formula": "%(quantity)s is %(number)s %(unit)s; calculated %(limits)s: %(why)s",
+}
+
+_DIMENSION_OF_FACT = {
+    "area_m2": Dimension.AREA,
+    "bore_m": Dimension.LENGTH,
+    "diameter_m": Dimension.LENGTH,
+    "reads_m3_s": Dimension.VOLUME_FLOW,
+    "pressure_pa": Dimension.PRESSURE,
+}
+
+
+def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
+    """One sentence about one fault, without the path that it stands beside."""
+    facts: dict[str, str] = {"value": _text(fault.value, fault.dimension)}
+    for name, value in fault.facts.items():
+        dimension = _DIMENSION_OF_FACT.get(name)
+        facts[name.partition("_")[0] if dimension else name] = _text(value, dimension)
+    if fault.code == "out-of-formula":
+        facts["limits"] = _limits(fault.facts)
+    if fault.code == "hole-larger-than-bore":
+        facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
+    return _(_WORDS[fault.code]) % facts
+
+
+def _limits(facts: Mapping[str, float | str]) -> str:
+    ends = [
+        f"{word} {facts[name]:.6g}" for name, word in (("low", "from"), ("high", "up to")) if name in facts
+    ]
+    return " ".join((*ends, str(facts["unit"]))).strip()
+
+
+def _text(value: float | str | None, dimension: Dimension | None) -> str:
+    if isinstance(value, str) or value is None:
+        return value or ""
+    return _shortened(value, dimension) if dimension else f"{value:.6g}"
+
+
+def _shortened(value: float, dimension: Dimension) -> str:
+    number, _, unit = written(value, dimension).partition(" ")
+    return f"{float(number):.6g} {unit}"
