@@ -65,10 +65,11 @@ class Handle:
 
 @dataclass(frozen=True, kw_only=True)
 class Option:
-    """One of several; `misconception` names the belief behind a wrong one and is shown only after marking."""
+    """One of several; `values` are the set-up values (SI, by path) that choosing it sets, where it sets any."""
 
     id: str
     text: str
+    values: tuple[tuple[str, Any], ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -111,13 +112,50 @@ class QuantityBand:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Trap:
+    """A wrong quantity that people come to: a core result of the set-up, or a fixed SI value, and the belief."""
+
+    misconception: str
+    result: str = ""
+    value: float | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class QuantityRule:
+    """How the band of a quantity follows from a set-up, so that a person's own earlier values can be carried on.
+
+    `result` gives the key; the outcome fails where `outcome` lies on the wrong side of `limit` (SI).
+    """
+
+    result: str
+    sets: str  # set-up path that the response fills, for the outcome as well
+    outcome: str
+    limit: float
+    fails_above: bool
+    more_is_safer: bool
+    nearest: float
+    safe_zero_ratio: float
+    input_uncertainty_ratio: float = 1.0  # band factor of the inputs, where the core gives none
+    traps: tuple[Trap, ...] = ()
+
+
+class EffectScale(StrEnum):
+    """How the marks fall between good and bad: by ratio, or by difference where a ratio has no meaning."""
+
+    RATIO = "ratio"
+    DIFFERENCE = "difference"
+
+
+@dataclass(frozen=True, kw_only=True)
 class PlacementTest:
-    """One effect that a placement is judged by: full marks at `good`, none at `bad`, log-linear between."""
+    """One effect that a placement is judged by: full marks at `good`, none at `bad`, falling between."""
 
     quantity: str
     good: float
     bad: float
     misconception: str
+    scale: EffectScale = EffectScale.RATIO
+    after_s: float | None = None  # when the effect is looked at, where it changes with time
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -151,6 +189,7 @@ class Answer:
     key: Any  # as `mark` takes a response back: SI float, {handle: SI}, option id, or hazard ids
     critical: bool = False
     band: QuantityBand | None = None
+    rule: QuantityRule | None = None
     placement: tuple[PlacementTest, ...] = ()
     misconceptions: Mapping[str, str] | None = None  # choice: option id → belief
     hazards: tuple[HazardKey, ...] = ()
@@ -163,11 +202,12 @@ class Scenario:
 
     family: str
     title: str
-    seed: int
+    seed: int | None  # None in what is shown before an assessed attempt is handed in
     difficulty: float
     content_version: str
     core_version: str
     policy_version: str
+    situation: str
     set_up: SetUp
     facts: tuple[Fact, ...]
     cues: tuple[Cue, ...]

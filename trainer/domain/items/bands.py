@@ -1,0 +1,88 @@
+"""The band of a quantity item from a set-up: key, band factor and the ratio at which the outcome fails."""
+
+from collections.abc import Callable
+from math import ceil, exp, floor, isfinite, log
+
+from trainer.domain.core_results import CoreResults
+from trainer.domain.quantities import Never
+from trainer.domain.scenario import QuantityBand, QuantityRule
+from trainer.domain.set_up import SetUp
+
+_WIDEST_FAILING_RATIO = 1e4  # an answer this far on the unsafe side that does not fail has no failing ratio
+_BISECTIONS = 40
+
+
+def band_of(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> QuantityBand | None:
+    """The band that the set-up's own figures give; None where the quantity does not exist for it.
+
+    The key is the conservative end of the core's interval, rounded to the safe side; the failing ratio is
+    found by asking the core at less and less safe responses until the outcome crosses its limit.
+    """
+    interval = core.interval(set_up, rule.result)
+    if interval is None or isinstance(interval, Never) or not isfinite(interval.upper):
+        return None
+    own_ratio = rule.input_uncertainty_ratio
+    if rule.more_is_safer:
+        conservative = max(interval.upper, interval.expected * own_ratio)
+        key = _up(conservative, rule.nearest)
+        width = conservative / interval.expected
+    else:
+        conservative = min(interval.lower, interval.expected / own_ratio)
+        key = _down(conservative, rule.nearest)
+        width = interval.expected / conservative if conservative > 0.0 else 0.0
+    if key <= 0.0 or width <= 0.0:
+        return None
+    failing = failing_ratio(set_up, rule=rule, key=key, core=core)
+    if failing <= 1.0:
+        return None
+    return QuantityBand(
+        key=key,
+        band_ratio=max(width, 1.0 + rule.nearest / 2.0 / key),
+        safe_zero_ratio=rule.safe_zero_ratio,
+        unsafe_zero_ratio=failing,
+        more_is_safer=rule.more_is_safer,
+    )
+
+
+def failing_ratio(set_up: SetUp, *, rule: QuantityRule, key: float, core: CoreResults) -> float:
+    """How far on the unsafe side of the key the outcome fails; 1 where it fails at the key itself."""
+    outcome = core.curve(set_up, sets=rule.sets, result=rule.outcome)
+    if _fails(outcome, key, rule):
+        return 1.0
+    low, high = 0.0, log(_WIDEST_FAILING_RATIO)
+    away = -1.0 if rule.more_is_safer else 1.0
+    for _ in range(_BISECTIONS):
+        middle = (low + high) / 2.0
+        if _fails(outcome, key * exp(away * middle), rule):
+            high = middle
+        else:
+            low = middle
+    return exp(high)
+
+
+def trap_values(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> list[tuple[float, str]]:
+    """The wrong values that people come to for this set-up, each with the belief behind it."""
+    values = []
+    for trap in rule.traps:
+        value = trap.value if trap.value is not None else core.number(set_up, trap.result)
+        if not isinstance(value, Never):
+            values.append((value, trap.misconception))
+    return values
+
+
+def apart(band: QuantityBand, value: float, *, bands: float) -> bool:
+    """Whether a wrong value lies further from the key than so many band factors."""
+    return value <= 0.0 or abs(log(value / band.key)) > bands * log(band.band_ratio)
+
+
+def _fails(outcome: Callable[[float], float], response: float, rule: QuantityRule) -> bool:
+    value = outcome(response)
+    return value > rule.limit if rule.fails_above else value < rule.limit
+
+
+def _up(value: float, step: float) -> float:
+    return ceil(value / step - 1e-9) * step
+
+
+def _down(value: float, step: float) -> float:
+    return floor(value / step + 1e-9) * step

@@ -1,0 +1,25 @@
+"""Choice items: one of several; right or wrong, each wrong option standing for a belief."""
+
+from trainer.domain.scenario import Answer, Item, ItemOutcome
+
+
+def choice_outcome(item: Item, *, answer: Answer, response: str | None) -> ItemOutcome:
+    """1 for the key, 0 for anything else; a critical item answered wrongly fails the attempt."""
+    is_right = response == answer.key
+    belief = (answer.misconceptions or {}).get(response or "", "")
+    beliefs = (belief,) if belief and not is_right else ()
+    if response is None:
+        why = "Not answered."
+    elif is_right:
+        why = "This is what the core gives for this set-up."
+    else:
+        why = "The core gives another answer for this set-up."
+    return ItemOutcome(
+        item_id=item.id,
+        score=1.0 if is_right else 0.0,
+        correct=is_right,
+        answered=response is not None,
+        why=(why,),
+        misconceptions=beliefs,
+        critical_missed=answer.critical and not is_right,
+    )

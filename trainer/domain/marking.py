@@ -1,0 +1,167 @@
+"""Marks one scenario: every response by its kind, the person's own set-up through the core, and the pass rule."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from trainer.domain.core_results import CoreResults
+from trainer.domain.errors import Missing
+from trainer.domain.items.bands import band_of, trap_values
+from trainer.domain.items.choice import choice_outcome
+from trainer.domain.items.hazards import hazards_outcome
+from trainer.domain.items.placement import Effect, placement_outcome
+from trainer.domain.items.quantity import quantity_outcome
+from trainer.domain.policy import Policy
+from trainer.domain.run_set_up import run
+from trainer.domain.scenario import (
+    Answer,
+    Item,
+    ItemKind,
+    ItemOutcome,
+    Marked,
+    Response,
+    Scenario,
+)
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_paths import value_at, with_values
+
+_OWN_FIGURE = "Worked from your own earlier values."
+_KEY_FIGURE = "Worked from the right set-up, because with your own earlier values no purge time gets there."
+
+
+def mark(scenario: Scenario, *, responses: Mapping[str, Response], policy: Policy) -> Marked:
+    """Every outcome, the weighted means, the critical failures, and what the person's own set-up does."""
+    for item_id in responses:
+        if item_id not in scenario.answers:
+            raise Missing("item", item_id)
+    core = CoreResults(policy)
+    outcomes = tuple(_outcome(scenario, each, responses, core) for each in scenario.items)
+    own, missing = own_set_up(scenario, responses=responses)
+    by_skill = _by_skill(scenario, outcomes)
+    critical = tuple(each.item_id for each in outcomes if each.critical_missed)
+    return Marked(
+        outcomes=outcomes,
+        total=_mean(scenario.items, outcomes),
+        by_skill=by_skill,
+        critical_missed=critical,
+        passed=(
+            not critical
+            and all(each.answered for each in outcomes)
+            and all(score >= policy.pass_mark_frac for score in by_skill.values())
+        ),
+        own_set_up=own,
+        run=run(own, policy=policy) if not missing else None,
+        run_missing=missing,
+    )
+
+
+def own_set_up(scenario: Scenario, *, responses: Mapping[str, Response]) -> tuple[SetUp, tuple[str, ...]]:
+    """The set-up as the person decided it, and the paths that were left open."""
+    own = with_values(scenario.set_up, _values(scenario, responses))
+    asked = dict.fromkeys(path for each in scenario.items for path in each.sets)
+    return own, tuple(path for path in asked if value_at(own, path) is None)
+
+
+def right_set_up(scenario: Scenario) -> SetUp:
+    """The set-up with every key filled in."""
+    keys = {item_id: each.key for item_id, each in scenario.answers.items()}
+    return with_values(scenario.set_up, _values(scenario, keys))
+
+
+def _values(scenario: Scenario, responses: Mapping[str, Any]) -> dict[str, Any]:
+    """The set-up values that responses fill, by path."""
+    values: dict[str, Any] = {}
+    for item in scenario.items:
+        if item.id in responses:
+            values |= item_values(item, responses[item.id])
+    return values
+
+
+def item_values(item: Item, response: Any) -> dict[str, Any]:
+    """The set-up values that one response fills, by path."""
+    if item.kind is ItemKind.QUANTITY:
+        return dict.fromkeys(item.sets, response)
+    if item.kind is ItemKind.PLACEMENT:
+        return {each.sets: response[each.id] for each in item.handles if each.id in response}
+    if item.kind is ItemKind.CHOICE:
+        return dict(next(each.values for each in item.options if each.id == response))
+    return {}
+
+
+def _outcome(
+    scenario: Scenario, item: Item, responses: Mapping[str, Response], core: CoreResults
+) -> ItemOutcome:
+    markers: dict[ItemKind, Callable[..., ItemOutcome]] = {
+        ItemKind.QUANTITY: _quantity,
+        ItemKind.PLACEMENT: _placement,
+        ItemKind.CHOICE: _choice,
+        ItemKind.HAZARDS: _hazards,
+    }
+    return markers[item.kind](scenario, item, responses, core)
+
+
+def _choice(
+    scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults
+) -> ItemOutcome:
+    return choice_outcome(item, answer=scenario.answers[item.id], response=responses.get(item.id))
+
+
+def _hazards(
+    scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults
+) -> ItemOutcome:
+    return hazards_outcome(item, answer=scenario.answers[item.id], marks=responses.get(item.id))
+
+
+def _placement(
+    scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults
+) -> ItemOutcome:
+    """Judged on the right set-up with this placement alone, so that other slips are charged at their own items."""
+    response = responses.get(item.id)
+    if response is None or any(each.id not in response for each in item.handles):
+        return placement_outcome(item, effects=None)
+    placed = with_values(right_set_up(scenario), item_values(item, response))
+    return placement_outcome(item, effects=effects_of(scenario.answers[item.id], placed, core))
+
+
+def effects_of(answer: Answer, placed: SetUp, core: CoreResults) -> list[Effect]:
+    """What the core makes of a placement, test by test."""
+    return [core.effect(placed, test=each) for each in answer.placement]
+
+
+def _quantity(
+    scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults
+) -> ItemOutcome:
+    """The band follows from the person's own earlier values where they gave some that lead to an answer."""
+    answer = scenario.answers[item.id]
+    assert answer.rule is not None and answer.band is not None  # a quantity's answer always has both
+    right = right_set_up(scenario)
+    own = with_values(right, _earlier_values(scenario, item, responses))
+    carried = band_of(own, rule=answer.rule, core=core) if own != right else None
+    band = carried or answer.band
+    traps = trap_values(own if carried else right, rule=answer.rule, core=core)
+    outcome = quantity_outcome(item, band=band, response=responses.get(item.id), traps=traps)
+    if own == right or not outcome.answered:
+        return outcome
+    note = _OWN_FIGURE if carried else _KEY_FIGURE
+    return ItemOutcome(**{**outcome.__dict__, "why": (*outcome.why, note)})
+
+
+def _earlier_values(scenario: Scenario, item: Item, responses: Mapping[str, Any]) -> dict[str, Any]:
+    place = scenario.items.index(item)
+    earlier = {each.id for each in scenario.items[:place]}
+    return _values(scenario, {key: each for key, each in responses.items() if key in earlier})
+
+
+def _by_skill(scenario: Scenario, outcomes: tuple[ItemOutcome, ...]) -> dict[int, float]:
+    skills = sorted({each.skill for each in scenario.items})
+    return {
+        skill: _mean(
+            tuple(each for each in scenario.items if each.skill == skill),
+            tuple(each for each in outcomes if scenario.item(each.item_id).skill == skill),
+        )
+        for skill in skills
+    }
+
+
+def _mean(items: tuple[Item, ...], outcomes: tuple[ItemOutcome, ...]) -> float:
+    weight = sum(each.weight for each in items)
+    return sum(item.weight * each.score for item, each in zip(items, outcomes, strict=True)) / weight

@@ -1,0 +1,90 @@
+"""Fills the names in braces of a content file with what was drawn, and turns the result into set-up values."""
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from trainer.domain.family import Amount, Value
+from trainer.domain.quantities import FieldKind
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_paths import spec_at, with_value
+
+NAME = re.compile(r"\{([a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)\}")
+
+
+class FamilyFault(ValueError):
+    """A content file says something that cannot be used; the text names what is accepted."""
+
+
+def names_in(text: str) -> Iterator[str]:
+    """The names in braces, as they stand."""
+    return (each[1] for each in NAME.finditer(text))
+
+
+def drawn_value(name: str, drawn: Mapping[str, Value]) -> Value:
+    """The drawn value of a dotted name; raises FamilyFault where nothing of that name was drawn."""
+    head, *rest = name.split(".")
+    here: Value = drawn.get(head)
+    for key in rest:
+        here = here.get(key) if isinstance(here, Mapping) else None
+    if here is None:
+        raise FamilyFault(f"nothing is drawn under the name {{{name}}}")
+    return here
+
+
+def filled(template: Value, drawn: Mapping[str, Value]) -> Value:
+    """The template with names replaced: a name on its own by the value itself, names in a sentence by text."""
+    if not isinstance(template, str):
+        return template
+    alone = NAME.fullmatch(template)
+    if alone:
+        return filled(drawn_value(alone[1], drawn), drawn)
+    return NAME.sub(lambda found: str(filled(drawn_value(found[1], drawn), drawn)), template)
+
+
+def sentence(template: str, drawn: Mapping[str, Value]) -> str:
+    """The template as text."""
+    return str(filled(template, drawn))
+
+
+def set_up_value(path: str, value: Value) -> Any:
+    """The SI value that a set-up takes at a path; raises FamilyFault naming what is accepted there."""
+    spec = spec_at(path)
+    if spec.kind is FieldKind.MEASURED:
+        if not isinstance(value, Amount) or value.dimension is not spec.dimension:
+            raise FamilyFault(f"{path}: {value!s} is not a {spec.dimension}, such as a number with its unit")
+        return _in_range(path, value.value)
+    if spec.kind is FieldKind.CHOICE and spec.choices is not None:
+        words = [each.value for each in spec.choices]
+        if str(value) not in words:
+            raise FamilyFault(f"{path}: {value!s} is not one of {', '.join(words)}")
+        return spec.choices(str(value))
+    return _plain_value(path, value)
+
+
+def _plain_value(path: str, value: Value) -> Any:
+    kind = spec_at(path).kind
+    is_number = isinstance(value, int | float) and not isinstance(value, bool)
+    if kind is FieldKind.NUMBER and is_number:
+        return _in_range(path, float(value))
+    if kind is FieldKind.COUNT and isinstance(value, int) and is_number:
+        return int(_in_range(path, value))
+    if kind is FieldKind.FLAG and isinstance(value, bool):
+        return value
+    if kind is FieldKind.TEXT and isinstance(value, str):
+        return value
+    raise FamilyFault(f"{path}: {value!s} is not a {kind}")
+
+
+def _in_range(path: str, value: float) -> float:
+    spec = spec_at(path)
+    if (spec.low is not None and value < spec.low) or (spec.high is not None and value > spec.high):
+        raise FamilyFault(f"{path}: {value:g} lies outside {spec.low} to {spec.high} (SI): {spec.why}")
+    return value
+
+
+def with_templates(set_up: SetUp, templates: Mapping[str, Value], drawn: Mapping[str, Value]) -> SetUp:
+    """The set-up with the templates of several paths filled in."""
+    for path, template in templates.items():
+        set_up = with_value(set_up, path, set_up_value(path, filled(template, drawn)))
+    return set_up

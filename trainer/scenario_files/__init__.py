@@ -1,0 +1,27 @@
+"""Content files in, scenarios and responses out and in as JSON: the edge between files and the domain."""
+
+from trainer.scenario_files.content import FOLDER, Content, load_content
+from trainer.scenario_files.documents import (
+    marked_document,
+    public_document,
+    response_document,
+    scenario_document,
+    scenario_from_document,
+)
+from trainer.scenario_files.faults import ContentFault
+from trainer.scenario_files.responses import ResponseFault, parse_response, parse_responses
+
+__all__ = [
+    "FOLDER",
+    "Content",
+    "ContentFault",
+    "ResponseFault",
+    "load_content",
+    "marked_document",
+    "parse_response",
+    "parse_responses",
+    "public_document",
+    "response_document",
+    "scenario_document",
+    "scenario_from_document",
+]

@@ -1,0 +1,55 @@
+"""Everything that `scenarios/` holds, loaded and checked once."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from hashlib import sha256
+from pathlib import Path
+
+from trainer.domain.errors import Missing
+from trainer.domain.family import ScenarioFamily
+from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.policy import Policy
+from trainer.scenario_files.families_file import load_family
+from trainer.scenario_files.faults import ContentFault, Findings
+from trainer.scenario_files.hazards_file import load_hazards
+from trainer.scenario_files.policy_file import load_policy
+
+FOLDER = Path(__file__).resolve().parents[2] / "scenarios"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Content:
+    """The families by id in order of their files, the hazard catalogue and the default site policy."""
+
+    families: Mapping[str, ScenarioFamily]
+    hazards: HazardCatalogue
+    policy: Policy
+    content_version: str
+
+    def family(self, family_id: str) -> ScenarioFamily:
+        """The family of that id; raises Missing."""
+        if family_id not in self.families:
+            raise Missing("scenario family", family_id)
+        return self.families[family_id]
+
+
+@cache
+def load_content(folder: Path = FOLDER) -> Content:
+    """All content files; raises ContentFault with every fault of every file."""
+    findings = Findings()
+    hazards = load_hazards(folder / "hazards.toml", findings=findings)
+    families = {}
+    for path in sorted((folder / "families").glob("*.toml")):
+        family = load_family(path, hazards=hazards, findings=findings)
+        if family is not None:
+            families[family.id] = family
+    if findings.lines:
+        raise ContentFault(tuple(findings.lines))
+    versions = "\n".join(each.content_version for each in families.values())
+    return Content(
+        families=families,
+        hazards=hazards,
+        policy=load_policy(folder / "policy.toml"),
+        content_version=sha256(versions.encode()).hexdigest()[:16],
+    )

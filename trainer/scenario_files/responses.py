@@ -1,0 +1,155 @@
+"""A response as typed or sent, with its units parsed; what cannot be read names the item and what is accepted."""
+
+from collections.abc import Mapping
+from math import isfinite
+from typing import Any
+
+from trainer import units
+from trainer.domain.quantities import Dimension
+from trainer.domain.scenario import Handle, Item, ItemKind, Point, Response
+from trainer.domain.set_up_paths import spec_at
+from trainer.scenario_files.set_up_document import exact_text
+
+_WIDTH, _HEIGHT = 800.0, 420.0  # the scene, in drawing units
+_MOST_MARKS = 200
+
+
+class ResponseFault(ValueError):
+    """A response that cannot be read; nothing is scored or kept."""
+
+    def __init__(self, item_id: str, message: str) -> None:
+        super().__init__(f"{item_id}: {message}")
+        self.item_id = item_id
+        self.message = message
+
+
+def parse_response(item: Item, raw: Any) -> Response:
+    """The response in SI; raises ResponseFault."""
+    readers = {
+        ItemKind.QUANTITY: _quantity,
+        ItemKind.PLACEMENT: _placement,
+        ItemKind.CHOICE: _choice,
+        ItemKind.HAZARDS: _hazards,
+    }
+    return readers[item.kind](item, raw)
+
+
+def parse_responses(items: Mapping[str, Item], raw: Mapping[str, Any]) -> dict[str, Response]:
+    """All responses of one scenario; raises ResponseFault for an id that the scenario does not have."""
+    parsed = {}
+    for item_id, each in raw.items():
+        if item_id not in items:
+            raise ResponseFault(item_id, f"there is no such item; the items are {', '.join(items)}")
+        parsed[item_id] = parse_response(items[item_id], each)
+    return parsed
+
+
+def _quantity(item: Item, raw: Any) -> float:
+    if not isinstance(raw, str) or item.dimension is None:
+        raise ResponseFault(item.id, f"{_shown(raw)} is not a number with its unit. Write it like {_example(item)}.")
+    value = _measured(item.id, raw, item.dimension)
+    if value <= 0.0:
+        raise ResponseFault(item.id, f"'{raw}' is not above zero. Write it like {_example(item)}.")
+    for path in item.sets:
+        _within(item.id, raw, value, spec_at(path).low, spec_at(path).high, item.dimension)
+    return value
+
+
+def _placement(item: Item, raw: Any) -> Mapping[str, float]:
+    if not isinstance(raw, Mapping):
+        raise ResponseFault(item.id, f"{_shown(raw)} does not name a place for each of {_handle_ids(item)}.")
+    handles = {each.id: each for each in item.handles}
+    unknown = [str(each) for each in raw if each not in handles]
+    if unknown:
+        raise ResponseFault(item.id, f"there is nothing called {', '.join(unknown)}; there is {_handle_ids(item)}.")
+    return {name: _place(item.id, handles[name], each) for name, each in raw.items()}
+
+
+def _place(item_id: str, handle: Handle, raw: Any) -> float:
+    if handle.dimension is not None:
+        if not isinstance(raw, str):
+            example = exact_text(handle.high, handle.dimension)
+            raise ResponseFault(item_id, f"{handle.id}: {_shown(raw)} has no unit. Write it like {example}.")
+        value = _measured(item_id, raw, handle.dimension)
+    else:
+        value = _bare_number(item_id, handle, raw)
+    _within(item_id, f"{handle.id} {raw}", value, handle.low, handle.high, handle.dimension)
+    return value
+
+
+def _bare_number(item_id: str, handle: Handle, raw: Any) -> float:
+    """A number without a unit, as JSON holds it or as a form sends it, with a comma or a point."""
+    try:
+        value = float(raw.replace(",", ".")) if isinstance(raw, str) else float(raw)
+    except (TypeError, ValueError):
+        value = float("nan")
+    if isinstance(raw, bool) or not isfinite(value):
+        raise ResponseFault(item_id, f"{handle.id}: {_shown(raw)} is not a number from {handle.low} to {handle.high}.")
+    return value
+
+
+def _choice(item: Item, raw: Any) -> str:
+    ids = [each.id for each in item.options]
+    if not isinstance(raw, str) or raw not in ids:
+        raise ResponseFault(item.id, f"{_shown(raw)} is not one of {', '.join(ids)}.")
+    return raw
+
+
+def _hazards(item: Item, raw: Any) -> tuple[str | Point, ...]:
+    if not isinstance(raw, list | tuple) or len(raw) > _MOST_MARKS:
+        raise ResponseFault(item.id, f"{_shown(raw)} is not a list of at most {_MOST_MARKS} marks.")
+    return tuple(_mark(item, each) for each in raw)
+
+
+def _mark(item: Item, raw: Any) -> str | Point:
+    if isinstance(raw, str):
+        ids = [each.id for each in item.objects]
+        if raw not in ids:
+            raise ResponseFault(item.id, f"{_shown(raw)} is not one of {', '.join(ids)}.")
+        return raw
+    if isinstance(raw, Mapping) and set(raw) == {"x", "y"}:
+        x, y = (_coordinate(raw[each]) for each in ("x", "y"))
+        if x is not None and y is not None and 0.0 <= x <= _WIDTH and 0.0 <= y <= _HEIGHT:
+            return Point(x=x, y=y)
+    raise ResponseFault(
+        item.id, f"{_shown(raw)} is neither an object nor a point with x from 0 to 800 and y from 0 to 420."
+    )
+
+
+def _coordinate(raw: Any) -> float | None:
+    is_number = isinstance(raw, int | float) and not isinstance(raw, bool)
+    return float(raw) if is_number and isfinite(raw) else None
+
+
+def _measured(item_id: str, raw: str, dimension: Dimension) -> float:
+    try:
+        return units.parse(raw, dimension)
+    except units.UnitFault as fault:
+        raise ResponseFault(item_id, str(fault)) from fault
+
+
+def _within(
+    item_id: str, raw: str, value: float, low: float | None, high: float | None, dimension: Dimension | None
+) -> None:
+    slack = 1e-9 * max(abs(low or 0.0), abs(high or 0.0))
+    if (low is None or value >= low - slack) and (high is None or value <= high + slack):
+        return
+    ends = [_end(each, dimension) for each in (low, high) if each is not None]
+    raise ResponseFault(item_id, f"'{raw}' lies outside {' to '.join(ends)}.")
+
+
+def _end(value: float, dimension: Dimension | None) -> str:
+    return f"{value:g}" if dimension is None else units.written(value, dimension)
+
+
+def _example(item: Item) -> str:
+    return units.example(item.dimension) if item.dimension is not None else ""
+
+
+def _handle_ids(item: Item) -> str:
+    return ", ".join(each.id for each in item.handles)
+
+
+def _shown(raw: Any) -> str:
+    text = repr(raw)
+    return text if len(text) <= 60 else f"{text[:57]}..."

@@ -1,0 +1,116 @@
+"""A set-up as JSON and back, by the declarations of its fields; every quantity comes back bit for bit."""
+
+from collections.abc import Mapping
+from functools import lru_cache
+from typing import Any
+
+from trainer import units
+from trainer.domain.quantities import Dimension, FieldKind, FieldSpec, specs_of
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_paths import spec_at
+
+_SI_UNITS = {
+    Dimension.LENGTH: "m",
+    Dimension.AREA: "m^2",
+    Dimension.VOLUME: "m^3",
+    Dimension.VOLUME_FLOW: "m^3/s",
+    Dimension.DURATION: "s",
+    Dimension.PRESSURE: "Pa",
+    Dimension.TEMPERATURE: "K",
+    Dimension.ANGLE: "deg",
+    Dimension.CURRENT: "A",
+    Dimension.VOLTAGE: "V",
+    Dimension.SPEED: "m/s",
+}
+_UNIT_PER_PPM = 1e-6
+
+
+@lru_cache(maxsize=4096)
+def exact_text(value: float, dimension: Dimension) -> str:
+    """The quantity in a readable unit, or in its SI unit where only that reads back to the very same float."""
+    readable = units.written(value, dimension)
+    if exact_value(readable, dimension) == value:
+        return readable
+    if dimension is Dimension.FRACTION:
+        return _exact_fraction(value)
+    return f"{value!r} {_SI_UNITS[dimension]}"
+
+
+@lru_cache(maxsize=4096)
+def exact_value(text: str, dimension: Dimension) -> float:
+    """The SI value of a quantity; raises UnitFault."""
+    return units.parse(text, dimension)
+
+
+def _exact_fraction(value: float) -> str:
+    """A fraction has no unit of 1: the neighbouring floats of its ppm are tried until one reads back."""
+    for digits in (16, 17):
+        for unit, factor in (("ppm", _UNIT_PER_PPM), ("%", 1e-2)):
+            text = f"{value / factor:.{digits}g} {unit}"
+            if exact_value(text, Dimension.FRACTION) == value:
+                return text
+    return f"{value / _UNIT_PER_PPM:.17g} ppm"
+
+
+def value_document(path: str, value: Any) -> Any:
+    """One set-up value as it stands in a document."""
+    return _out(spec_at(path), value)
+
+
+def value_from_document(path: str, written: Any) -> Any:
+    """One set-up value from a document."""
+    return _in(spec_at(path), written)
+
+
+def set_up_document(set_up: SetUp) -> dict[str, Any]:
+    """What is known of a set-up, as the JSON contract writes it."""
+    return _part_out(set_up)
+
+
+def set_up_from_document(document: Mapping[str, Any]) -> SetUp:
+    """The set-up that a document of ours holds."""
+    found: SetUp = _part_in(SetUp, document)
+    return found
+
+
+def _part_out(part: Any) -> dict[str, Any]:
+    written = {}
+    for key, spec in specs_of(type(part)).items():
+        value = getattr(part, spec.attribute)
+        if value is None or value == ():
+            continue
+        out = _out(spec, value)
+        if out != {}:
+            written[key] = out
+    return written
+
+
+def _out(spec: FieldSpec, value: Any) -> Any:
+    if value is None:
+        return None
+    if spec.kind is FieldKind.PARTS:
+        return [_part_out(each) for each in value]
+    if spec.kind is FieldKind.PART:
+        return _part_out(value)
+    if spec.kind is FieldKind.MEASURED and spec.dimension is not None:
+        return exact_text(value, spec.dimension)
+    return value.value if spec.kind is FieldKind.CHOICE else value
+
+
+def _part_in(part_class: type[Any], document: Mapping[str, Any]) -> Any:
+    known = specs_of(part_class)
+    return part_class(**{known[key].attribute: _in(known[key], value) for key, value in document.items()})
+
+
+def _in(spec: FieldSpec, written: Any) -> Any:
+    if written is None:
+        return None
+    if spec.kind is FieldKind.PARTS and spec.part is not None:
+        return tuple(_part_in(spec.part, each) for each in written)
+    if spec.kind is FieldKind.PART and spec.part is not None:
+        return _part_in(spec.part, written)
+    if spec.kind is FieldKind.MEASURED and spec.dimension is not None:
+        return exact_value(written, spec.dimension)
+    if spec.kind is FieldKind.CHOICE and spec.choices is not None:
+        return spec.choices(written)
+    return float(written) if spec.kind is FieldKind.NUMBER else written
