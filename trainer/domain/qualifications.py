@@ -63,45 +63,50 @@ def months_later(day: date, *, months: int) -> date:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Validity:
-    """The last days, each included: of the whole term, and until which it must be confirmed again."""
+class Terms:
+    """What an award lays down: its first and last day, how often it is confirmed, when it counts as due."""
 
+    starts: date
     valid_until: date
-    confirm_by: date
-
-    @property
-    def last_day(self) -> date:
-        """The day after which it lapses by itself."""
-        return min(self.valid_until, self.confirm_by)
+    confirmation_months: int
+    due_days: int
 
 
-def validity(
-    events: Sequence[QualificationEvent], *, valid_until: date, rules: QualificationRules
-) -> Validity:
-    """The last days as they follow from the latest award or confirmation."""
-    kept_alive = [
-        each.day for each in events if each.act in (QualificationAct.AWARDED, QualificationAct.CONFIRMED)
-    ]
-    confirm_by = months_later(max(kept_alive), months=rules.confirmation_months)
-    return Validity(valid_until=valid_until, confirm_by=confirm_by)
+def terms_from(day: date, *, rules: QualificationRules) -> Terms:
+    """The terms of a qualification awarded on a day."""
+    return Terms(
+        starts=day,
+        valid_until=months_later(day, months=rules.validity_months),
+        confirmation_months=rules.confirmation_months,
+        due_days=rules.due_days,
+    )
 
 
-def state_on(
-    day: date, *, events: Sequence[QualificationEvent], valid_until: date, rules: QualificationRules
-) -> QualificationState:
+def confirm_by(terms: Terms, *, events: Sequence[QualificationEvent]) -> date:
+    """The last day on which the latest award or confirmation still holds."""
+    confirmed = [each.day for each in events if each.act is QualificationAct.CONFIRMED]
+    return months_later(max([terms.starts, *confirmed]), months=terms.confirmation_months)
+
+
+def last_day(terms: Terms, *, events: Sequence[QualificationEvent]) -> date:
+    """The last day in force: the qualification lapses by itself after it."""
+    return min(terms.valid_until, confirm_by(terms, events=events))
+
+
+def state_on(day: date, *, terms: Terms, events: Sequence[QualificationEvent]) -> QualificationState:
     """The state on a day. Revocation is final; a term that has run out is over whether suspended or not."""
     acts = [each.act for each in events]
     if QualificationAct.REVOKED in acts:
         return QualificationState.REVOKED
-    last_day = validity(events, valid_until=valid_until, rules=rules).last_day
-    if day > last_day:
+    last = last_day(terms, events=events)
+    if day > last:
         return QualificationState.LAPSED
     stops = [each for each in acts if each in (QualificationAct.SUSPENDED, QualificationAct.LIFTED)]
     if stops and stops[-1] is QualificationAct.SUSPENDED:
         return QualificationState.SUSPENDED
-    if day < events[0].day:
+    if day < terms.starts:
         return QualificationState.IN_TRAINING
-    return QualificationState.DUE if (last_day - day).days <= rules.due_days else QualificationState.CURRENT
+    return QualificationState.DUE if (last - day).days <= terms.due_days else QualificationState.CURRENT
 
 
 _POSSIBLE_IN = {

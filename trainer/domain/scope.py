@@ -94,12 +94,12 @@ def _can_fail_critically(answer: Answer) -> bool:
 class Scope:
     """What a person may do; diameters are outside diameters, and the ends of each range are included."""
 
-    materials: frozenset[MaterialGroup]
-    gases: frozenset[str]
+    materials: tuple[MaterialGroup, ...]
+    gases: tuple[str, ...]
     outside_diameter_from_m: float
     outside_diameter_to_m: float
     section_length_to_m: float
-    situations: frozenset[JointSituation]
+    situations: tuple[JointSituation, ...]
     confined_space: bool
 
 
@@ -147,12 +147,12 @@ def scope_from(done: Sequence[Done], *, confined_space_seen: bool, rules: Qualif
     diameters = [each.outside_diameter_m for each in purges if each.outside_diameter_m]
     lengths = [each.section_length_m for each in purges if each.section_length_m]
     return Scope(
-        materials=frozenset(each.material for each in purges if each.material),
-        gases=frozenset(each.gas for each in purges if each.gas),
+        materials=tuple(sorted({each.material for each in purges if each.material})),
+        gases=tuple(sorted({each.gas for each in purges if each.gas})),
         outside_diameter_from_m=min(diameters) * rules.diameter_from_ratio,
         outside_diameter_to_m=max(diameters) * rules.diameter_to_ratio,
         section_length_to_m=max(lengths) * rules.length_to_ratio,
-        situations=frozenset(each.situation for each in purges if each.situation),
+        situations=tuple(sorted({each.situation for each in purges if each.situation})),
         confined_space=confined_space_seen and any(each.confined_space for each in done),
     )
 
