@@ -23,11 +23,19 @@ class Missing(DomainError):
 
 
 class Duplicate(DomainError):
-    """The same thing is already there."""
+    """The same thing is already there; `constraint` names the rule, so that a form finds its field."""
+
+    def __init__(self, message: str, *, constraint: str = "") -> None:
+        super().__init__(message)
+        self.constraint = constraint
 
 
 class Conflict(DomainError):
     """Somebody else changed it first, or the database refused what would break a rule."""
+
+    def __init__(self, message: str, *, constraint: str = "") -> None:
+        super().__init__(message)
+        self.constraint = constraint
 
 
 class Refused(DomainError):

@@ -1,7 +1,7 @@
 """People, organisations and who acts: a person is global, a membership ties them to one organisation."""
 
-from dataclasses import dataclass, field
-from datetime import date
+from dataclasses import dataclass
+from datetime import date, datetime
 from enum import StrEnum
 from uuid import UUID
 
@@ -20,6 +20,20 @@ class OrganisationKind(StrEnum):
 
     TRAINING_PROVIDER = "training provider"
     EMPLOYER = "employer"
+
+
+class UnitSystem(StrEnum):
+    """The units that a person reads and types first; the two are never mixed by accident."""
+
+    METRIC = "metric"
+    INCH_POUND = "inch-pound"
+
+
+class Language(StrEnum):
+    """The languages of the interface, by their ISO 639-1 code."""
+
+    ENGLISH = "en"
+    SPANISH = "es"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,10 +56,11 @@ class Membership:
     role: Role
     starts: date
     ends: date | None = None
+    withdrawn_at: datetime | None = None
 
     def holds_on(self, day: date) -> bool:
-        """Whether the role is held on that day."""
-        return self.starts <= day and (self.ends is None or day <= self.ends)
+        """Whether the role is held on that day; not on the day of its withdrawal nor later."""
+        return _in_force(day, self.starts, self.ends, self.withdrawn_at)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,10 +72,17 @@ class Share:
     employer_id: UUID
     basis: str
     consent_on_file: str
+    given_by: UUID
     starts: date
     ends: date | None = None
-    given_by: UUID | None = field(default=None)
+    withdrawn_at: datetime | None = None
 
     def holds_on(self, day: date) -> bool:
-        """Whether the record is in sight on that day."""
-        return self.starts <= day and (self.ends is None or day <= self.ends)
+        """Whether the record is in sight on that day; not on the day of its withdrawal nor later."""
+        return _in_force(day, self.starts, self.ends, self.withdrawn_at)
+
+
+def _in_force(day: date, starts: date, ends: date | None, withdrawn_at: datetime | None) -> bool:
+    if withdrawn_at is not None and day >= withdrawn_at.date():
+        return False
+    return starts <= day and (ends is None or day <= ends)
