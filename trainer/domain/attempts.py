@@ -59,6 +59,7 @@ class Attempt:
     organisation_id: UUID
     kind: AttemptKind
     state: AttemptState
+    title: str
     started_at: datetime
     expires_at: datetime | None
     hand_in_token: UUID

@@ -1,0 +1,297 @@
+"""Attempts, what was drawn for them, and the responses kept: queries and writers."""
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from sqlalchemy import ColumnElement, and_, func, or_, select
+
+from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, advanced
+from trainer.domain.errors import Missing
+from trainer.storage.database import Work
+from trainer.storage.tables.attempts import AttemptRow, AttemptScenarioRow, ResponseRow
+from trainer.storage.tables.people import PersonRow
+
+
+@dataclass(frozen=True, kw_only=True)
+class NewAttempt:
+    """An attempt about to start; the blueprint is a document."""
+
+    person_id: UUID
+    organisation_id: UUID
+    kind: AttemptKind
+    title: str
+    blueprint: dict[str, Any]
+    started_at: datetime
+    expires_at: datetime | None = None
+    module_id: UUID | None = None
+    assignment_id: UUID | None = None
+
+
+@dataclass(frozen=True, kw_only=True)
+class DrawnScenario:
+    """A scenario drawn for an attempt: `shown` without answers and seed, `drawn` with everything."""
+
+    family: str
+    seed: int
+    difficulty_percent: int
+    fingerprint: str
+    content_version: str
+    core_version: str
+    policy_version: str
+    shown: dict[str, Any]
+    drawn: dict[str, Any]
+
+
+@dataclass(frozen=True, kw_only=True)
+class NewResponse:
+    """A response about to be kept, as it was typed."""
+
+    scenario_no: int
+    item_id: str
+    raw: Any
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeptResponse:
+    """The latest version of a response, as it was typed."""
+
+    scenario_no: int
+    item_id: str
+    version: int
+    raw: Any
+    kept_at: datetime
+
+
+def lock_person(work: Work, *, person_id: UUID) -> None:
+    """Lets nobody else start an attempt for this person until the transaction ends."""
+    work.session.execute(
+        select(PersonRow.person_id).where(PersonRow.person_id == person_id).with_for_update()
+    )
+
+
+def add_attempt(work: Work, new: NewAttempt, *, scenarios: tuple[DrawnScenario, ...]) -> UUID:
+    """An open attempt with its scenarios, numbered from 1."""
+    row = AttemptRow(**vars(new), state=AttemptState.OPEN)
+    work.session.add(row)
+    work.session.flush()
+    work.session.add_all(
+        AttemptScenarioRow(
+            attempt_id=row.attempt_id, scenario_no=number, person_id=new.person_id, **vars(each)
+        )
+        for number, each in enumerate(scenarios, start=1)
+    )
+    work.session.flush()
+    return row.attempt_id
+
+
+def get_own_attempt(work: Work, *, attempt_id: UUID, person_id: UUID) -> Attempt:
+    """The person's own attempt; raises Missing for anybody else's."""
+    return _attempt(_row(work, AttemptRow.attempt_id == attempt_id, AttemptRow.person_id == person_id))
+
+
+def get_attempt(work: Work, *, attempt_id: UUID) -> Attempt:
+    """An attempt whoever it belongs to; whether it may be shown has been settled before."""
+    return _attempt(_row(work, AttemptRow.attempt_id == attempt_id))
+
+
+def get_own_attempt_to_change(work: Work, *, attempt_id: UUID, person_id: UUID) -> Attempt:
+    """The person's own attempt, held against everybody else's changes until the transaction ends."""
+    own = (AttemptRow.attempt_id == attempt_id, AttemptRow.person_id == person_id)
+    return _attempt(_row(work, *own, to_change=True))
+
+
+def get_attempt_to_change(work: Work, *, attempt_id: UUID) -> Attempt:
+    """An attempt, held against everybody else's changes until the transaction ends."""
+    return _attempt(_row(work, AttemptRow.attempt_id == attempt_id, to_change=True))
+
+
+def _row(work: Work, *conditions: ColumnElement[bool], to_change: bool = False) -> AttemptRow:
+    query = select(AttemptRow).where(*conditions)
+    if to_change:
+        # read anew even where this session has seen the row: somebody may have changed it before the lock
+        query = query.with_for_update().execution_options(populate_existing=True)
+    row = work.session.scalar(query)
+    if row is None:
+        raise Missing("attempt")
+    return row
+
+
+def _attempt(row: AttemptRow) -> Attempt:
+    return Attempt(
+        attempt_id=row.attempt_id,
+        person_id=row.person_id,
+        organisation_id=row.organisation_id,
+        kind=row.kind,
+        state=row.state,
+        title=row.title,
+        started_at=row.started_at,
+        expires_at=row.expires_at,
+        hand_in_token=row.hand_in_token,
+        module_id=row.module_id,
+        assignment_id=row.assignment_id,
+        ended_at=row.ended_at,
+    )
+
+
+def advance_attempt(
+    work: Work, *, attempt_id: UUID, to: AttemptState, ended_at: datetime | None = None
+) -> None:
+    """The next state of an attempt; raises WrongState where it cannot go there."""
+    row = work.session.get_one(AttemptRow, attempt_id)
+    row.state = advanced(row.state, to=to)
+    row.ended_at = row.ended_at or ended_at
+    work.session.flush()
+
+
+def get_blueprint(work: Work, *, attempt_id: UUID) -> dict[str, Any]:
+    """The blueprint that an attempt was drawn from, as a document."""
+    blueprint: dict[str, Any] = work.session.execute(
+        select(AttemptRow.blueprint).where(AttemptRow.attempt_id == attempt_id)
+    ).scalar_one()
+    return blueprint
+
+
+def list_shown(work: Work, *, attempt_id: UUID) -> tuple[tuple[int, dict[str, Any]], ...]:
+    """What may be shown of each scenario before the attempt is marked, by number."""
+    rows = work.session.execute(
+        select(AttemptScenarioRow.scenario_no, AttemptScenarioRow.shown)
+        .where(AttemptScenarioRow.attempt_id == attempt_id)
+        .order_by(AttemptScenarioRow.scenario_no)
+    )
+    return tuple((number, shown) for number, shown in rows)
+
+
+def get_shown(work: Work, *, attempt_id: UUID, scenario_no: int) -> dict[str, Any]:
+    """What may be shown of one scenario; raises Missing for a number that the attempt does not have."""
+    shown: dict[str, Any] | None = work.session.execute(
+        select(AttemptScenarioRow.shown).where(
+            AttemptScenarioRow.attempt_id == attempt_id, AttemptScenarioRow.scenario_no == scenario_no
+        )
+    ).scalar_one_or_none()
+    if shown is None:
+        raise Missing("scenario", scenario_no)
+    return shown
+
+
+def list_drawn(work: Work, *, attempt_id: UUID) -> tuple[tuple[int, dict[str, Any]], ...]:
+    """Each scenario with its answers, by number; for marking and for pages of marked attempts alone."""
+    rows = work.session.execute(
+        select(AttemptScenarioRow.scenario_no, AttemptScenarioRow.drawn)
+        .where(AttemptScenarioRow.attempt_id == attempt_id)
+        .order_by(AttemptScenarioRow.scenario_no)
+    )
+    return tuple((number, drawn) for number, drawn in rows)
+
+
+def record_response(work: Work, new: NewResponse, *, attempt_id: UUID, now: datetime) -> int:
+    """One more version of a response, and its number; the attempt is held for the change."""
+    latest = work.session.execute(
+        select(func.max(ResponseRow.version)).where(
+            ResponseRow.attempt_id == attempt_id,
+            ResponseRow.scenario_no == new.scenario_no,
+            ResponseRow.item_id == new.item_id,
+        )
+    ).scalar_one()
+    version = (latest or 0) + 1
+    work.session.add(ResponseRow(**vars(new), attempt_id=attempt_id, version=version, kept_at=now))
+    work.session.flush()
+    return version
+
+
+def list_latest_responses(work: Work, *, attempt_id: UUID) -> tuple[KeptResponse, ...]:
+    """The latest version of every response, by scenario and item."""
+    newest = func.row_number().over(
+        partition_by=(ResponseRow.scenario_no, ResponseRow.item_id), order_by=ResponseRow.version.desc()
+    )
+    numbered = select(ResponseRow, newest.label("age")).where(ResponseRow.attempt_id == attempt_id).subquery()
+    columns = numbered.c
+    rows = work.session.execute(
+        select(columns.scenario_no, columns.item_id, columns.version, columns.raw, columns.kept_at)
+        .where(columns.age == 1)
+        .order_by(columns.scenario_no, columns.item_id)
+    )
+    return tuple(
+        KeptResponse(scenario_no=each[0], item_id=each[1], version=each[2], raw=each[3], kept_at=each[4])
+        for each in rows
+    )
+
+
+def is_seed_drawn(work: Work, *, person_id: UUID, seed: int) -> bool:
+    """Whether this person has met the seed before, in whichever attempt."""
+    query = select(AttemptScenarioRow.seed).where(
+        AttemptScenarioRow.person_id == person_id, AttemptScenarioRow.seed == seed
+    )
+    return work.session.execute(query).first() is not None
+
+
+def list_fingerprints(work: Work, *, person_id: UUID, family: str) -> frozenset[str]:
+    """What this person has met of a family, by fingerprint."""
+    query = select(AttemptScenarioRow.fingerprint).where(
+        AttemptScenarioRow.person_id == person_id, AttemptScenarioRow.family == family
+    )
+    return frozenset(work.session.scalars(query))
+
+
+def find_open_attempt(work: Work, *, person_id: UUID, assignment_id: UUID) -> UUID | None:
+    """The person's open attempt at an assignment; there is never more than one."""
+    return work.session.scalar(
+        select(AttemptRow.attempt_id).where(
+            AttemptRow.person_id == person_id,
+            AttemptRow.assignment_id == assignment_id,
+            AttemptRow.state == AttemptState.OPEN,
+        )
+    )
+
+
+def count_attempts(work: Work, *, person_id: UUID, assignment_id: UUID) -> int:
+    """How many attempts a person has started at an assignment."""
+    return work.session.execute(
+        select(func.count()).where(
+            AttemptRow.person_id == person_id, AttemptRow.assignment_id == assignment_id
+        )
+    ).scalar_one()
+
+
+def find_untouched_practice(
+    work: Work, *, person_id: UUID, organisation_id: UUID, family: str, difficulty_percent: int
+) -> UUID | None:
+    """An open practice attempt at the same to which nothing has been answered yet."""
+    answered = select(ResponseRow.attempt_id).where(ResponseRow.attempt_id == AttemptRow.attempt_id).exists()
+    return work.session.scalar(
+        select(AttemptRow.attempt_id)
+        .join(AttemptScenarioRow, AttemptScenarioRow.attempt_id == AttemptRow.attempt_id)
+        .where(
+            AttemptRow.person_id == person_id,
+            AttemptRow.organisation_id == organisation_id,
+            AttemptRow.kind == AttemptKind.PRACTICE,
+            AttemptRow.state == AttemptState.OPEN,
+            AttemptScenarioRow.family == family,
+            AttemptScenarioRow.difficulty_percent == difficulty_percent,
+            ~answered,
+        )
+        .order_by(AttemptRow.started_at, AttemptRow.attempt_id)
+        .limit(1)
+    )
+
+
+def list_to_settle_of_person(work: Work, *, person_id: UUID, now: datetime) -> tuple[UUID, ...]:
+    """The person's attempts whose time is up or that ended without marks."""
+    return _to_settle(work, AttemptRow.person_id == person_id, now=now)
+
+
+def list_to_settle_of_organisation(work: Work, *, organisation_id: UUID, now: datetime) -> tuple[UUID, ...]:
+    """The organisation's attempts whose time is up or that ended without marks."""
+    return _to_settle(work, AttemptRow.organisation_id == organisation_id, now=now)
+
+
+def _to_settle(work: Work, whose: ColumnElement[bool], *, now: datetime) -> tuple[UUID, ...]:
+    time_is_up = and_(AttemptRow.state == AttemptState.OPEN, AttemptRow.expires_at <= now)
+    unmarked = AttemptRow.state.in_((AttemptState.SUBMITTED, AttemptState.EXPIRED))
+    query = (
+        select(AttemptRow.attempt_id)
+        .where(whose, or_(time_is_up, unmarked))
+        .order_by(AttemptRow.started_at, AttemptRow.attempt_id)
+    )
+    return tuple(work.session.scalars(query))
