@@ -67,6 +67,11 @@ class Attempt:
     assignment_id: UUID | None = None
     ended_at: datetime | None = None
 
+    @property
+    def ran_out_of_time(self) -> bool:
+        """Whether the time limit ended it, and not the person."""
+        return self.ended_at is not None and self.ended_at == self.expires_at
+
 
 def expiry(started_at: datetime, *, time_limit_s: int | None) -> datetime | None:
     """When the time is up, fixed at the start; None without a time limit."""

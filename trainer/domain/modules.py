@@ -121,13 +121,30 @@ def _place(mark: ItemMark) -> str:
 
 
 @dataclass(frozen=True, kw_only=True)
+class ItemOutline:
+    """An item of a family: its skill, and the difficulties at which it is asked, both ends included."""
+
+    item_id: str
+    skill: int
+    difficulty_from: float = 0.0
+    difficulty_to: float = 1.0
+
+    def is_asked_at(self, difficulty: float) -> bool:
+        """Whether a scenario of this difficulty has the item."""
+        return self.difficulty_from <= difficulty <= self.difficulty_to
+
+
+@dataclass(frozen=True, kw_only=True)
 class FamilyOutline:
-    """What a module needs to know of a family: its title, the skills it asks, and its items."""
+    """What a module needs to know of a family."""
 
     family: str
     title: str
-    skills: frozenset[int]
-    items: tuple[str, ...]
+    items: tuple[ItemOutline, ...]
+
+    def skills_at(self, difficulty: float) -> frozenset[int]:
+        """The skills asked in a scenario of this difficulty."""
+        return frozenset(each.skill for each in self.items if each.is_asked_at(difficulty))
 
 
 def blueprint_faults(blueprint: Blueprint, *, families: Mapping[str, FamilyOutline]) -> tuple[Reason, ...]:
@@ -170,17 +187,22 @@ def _family_faults(row: BlueprintRow, number: int, families: Mapping[str, Family
     for family in row.families:
         if family not in families:
             faults.append(reason("unknown-family", row=number, family=family))
-        elif row.skill not in families[family].skills:
+        elif row.skill not in families[family].skills_at(row.difficulty):
             faults.append(reason("family-does-not-ask-skill", row=number, family=family, skill=row.skill))
     return faults
 
 
 def _critical_faults(blueprint: Blueprint, families: Mapping[str, FamilyOutline]) -> list[Reason]:
-    drawn = {family for row in blueprint.rows for family in row.families if family in families}
-    known = {f"{family}/{item}" for family in drawn for item in families[family].items}
-    return [
-        reason("unknown-critical-item", item=each) for each in blueprint.critical_items if each not in known
-    ]
+    known = {
+        f"{family}/{item.item_id}"
+        for row in blueprint.rows
+        for family in row.families
+        if family in families
+        for item in families[family].items
+        if item.is_asked_at(row.difficulty)
+    }
+    unknown = [each for each in blueprint.critical_items if each not in known]
+    return [reason("unknown-critical-item", item=each) for each in unknown]
 
 
 def drawn_families(blueprint: Blueprint, *, turn: int) -> tuple[tuple[str, BlueprintRow], ...]:

@@ -120,6 +120,7 @@ class MarkingRow(Base):
     reason: Mapped[str] = mapped_column(Text)
     passed: Mapped[bool]
     total_frac: Mapped[float]
+    critical_failures: Mapped[list[str]] = mapped_column(Document)
     policy_version: Mapped[str] = mapped_column(String(100))
     core_version: Mapped[str] = mapped_column(String(100))
     ledger_seq: Mapped[int | None]

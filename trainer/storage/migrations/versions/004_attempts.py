@@ -179,6 +179,7 @@ def _marking() -> None:
         sa.Column("reason", sa.Text(), nullable=False),
         sa.Column("passed", sa.Boolean(), nullable=False),
         sa.Column("total_frac", sa.Double(), nullable=False),
+        sa.Column("critical_failures", sa.JSON(), nullable=False),
         sa.Column("policy_version", sa.String(length=100), nullable=False),
         sa.Column("core_version", sa.String(length=100), nullable=False),
         sa.Column("ledger_seq", sa.Integer()),
