@@ -12,12 +12,14 @@ from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.gas_column import Floats
 from trainer.core.interval import Interval
 from trainer.core.plug_course import displacement_time_s, mixing_time_s
-from trainer.core.purge_case import FlowSegment, InLeak, Inlet, PurgeCase, PurgeSection, VentHole
+from trainer.core.purge_case import BASE_CASE, PurgeCase
 from trainer.core.purge_courses import CaseCourses, Course
 from trainer.core.purge_groups import beyond_tested_range, inlet_froude, inlet_velocity_m_s, situation
+from trainer.core.purge_parts import FlowSegment, InLeak, Inlet, PurgeSection, VentHole
 from trainer.core.terms import InletEnd, PurgeModel
 
 __all__ = [
+    "BASE_CASE",
     "FlowSegment",
     "InLeak",
     "Inlet",
@@ -49,14 +51,7 @@ def purge(case: PurgeCase) -> Purge:
         wide and `beyond_tested_range` says why.
 
     Example:
-        >>> from trainer.core.gas import gas
-        >>> base = PurgeCase(
-        ...     section=PurgeSection(bore_m=0.161, length_m=0.6),
-        ...     inlet=Inlet(height_frac=0.1, end=InletEnd.DIFFUSER, face_area_m2=28e-4),
-        ...     vent=VentHole(height_frac=0.925, diameter_m=0.019),
-        ...     gas=gas("I1"), source_o2_frac=5e-6,
-        ...     segments=(FlowSegment(flow_m3_s=2.5e-4, duration_s=math.inf),))
-        >>> time = purge(base).time_to(0.01)
+        >>> time = purge(BASE_CASE).time_to(0.01)
         >>> time.lower < 1.79 * 60 < time.upper
         True
 
@@ -84,32 +79,56 @@ class Purge:
 
     @cached_property
     def beyond_tested_range(self) -> tuple[str, ...]:
-        """Why the set-up lies outside what was simulated; empty inside, and for the limits."""
+        """Why the set-up lies outside what was simulated; empty inside, and for the limits.
+
+        Returns:
+            [text] reasons
+        """
         return beyond_tested_range(self.case) if self.case.model is PurgeModel.LAYERED else ()
 
     @cached_property
     def floor_o2_frac(self) -> float:
-        """Oxygen at the worst point of the root that the first flow ends at, however long it lasts."""
+        """Oxygen at the worst point of the root that the first flow ends at, however long it lasts.
+
+        Returns:
+            [-] mole fraction
+        """
         return self.floors_o2_frac[0]
 
     @cached_property
     def floors_o2_frac(self) -> tuple[float, ...]:
-        """The same for each flow."""
+        """The same for each flow.
+
+        Returns:
+            [-] mole fractions
+        """
         return tuple(self._o2(air) for air in self._course.root_floor_frac)
 
     @cached_property
     def inlet_velocity_m_s(self) -> float:
-        """Velocity at which the first flow enters the section."""
+        """Velocity at which the first flow enters the section.
+
+        Returns:
+            [m/s] velocity
+        """
         return inlet_velocity_m_s(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
 
     @cached_property
     def inlet_froude(self) -> float:
-        """Froude number of the first flow as it enters, by the equal-area diameter."""
+        """Froude number of the first flow as it enters, by the equal-area diameter.
+
+        Returns:
+            [-] Froude number
+        """
         return inlet_froude(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
 
     @cached_property
     def jet_length_ratio(self) -> float:
-        """Momentum length of the first flow over the bore."""
+        """Momentum length of the first flow over the bore.
+
+        Returns:
+            [-] l_M / D
+        """
         return situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s).jet_length_ratio
 
     def time_to(self, o2_frac: float) -> Interval | None:

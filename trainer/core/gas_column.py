@@ -14,13 +14,14 @@ import numpy as np
 from numpy.typing import NDArray
 
 from trainer.core.gas import sinks_in_air
-from trainer.core.purge_case import PurgeCase, VentHole
+from trainer.core.purge_case import PurgeCase
+from trainer.core.purge_parts import VentHole
 
 Floats = NDArray[np.float64]
 
 # 32 layers lie within 1 % of 128 for a level section; the sharp front of an upright fill needs more.
 LEVEL_LAYERS_COUNT = 32
-UPRIGHT_LAYERS_COUNT = 160
+UPRIGHT_LAYERS_COUNT = 128
 # The gas collects in a pool this deep at its inlet in the simulated sections; a third of the bore where the
 # pipe is too small for that.
 POOL_DEPTH_M = 0.015
@@ -54,12 +55,20 @@ class Column:
 
     @cached_property
     def total_volume_m3(self) -> float:
-        """Volume of all layers."""
+        """Volume of all layers.
+
+        Returns:
+            [m3] volume
+        """
         return float(self.volume_m3.sum())
 
     @cached_property
     def total_leak_m3_s(self) -> float:
-        """Air that leaks in, everywhere together."""
+        """Air that leaks in, everywhere together.
+
+        Returns:
+            [m3/s] air
+        """
         return float(self.leak_m3_s.sum())
 
     def root_air_frac(self, air_frac: Floats) -> Floats:
@@ -76,17 +85,25 @@ class Column:
         return np.asarray(at_root.max(axis=0))
 
 
-def gas_column(case: PurgeCase) -> Column:
+def gas_column(case: PurgeCase, *, layers_count: int | None = None) -> Column:
     """The layers of a purge: circle segments of a level section, discs of an upright one.
 
     Args:
         case [record]: the purge
+        layers_count [-]: number of layers; what is needed for 1 % when left out
     Returns:
         [record] its layers
 
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> round(gas_column(BASE_CASE).total_volume_m3 * 1000.0, 2)
+        12.21
+
     Reference: own definition; the segment area is the textbook one.
     """
-    return _upright_column(case) if case.section.is_upright else _level_column(case)
+    if case.section.is_upright:
+        return _upright_column(case, layers_count or UPRIGHT_LAYERS_COUNT)
+    return _level_column(case, layers_count or LEVEL_LAYERS_COUNT)
 
 
 def one_layer(case: PurgeCase) -> Column:
@@ -97,55 +114,29 @@ def one_layer(case: PurgeCase) -> Column:
     Returns:
         [record] a column of one layer
 
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> one_layer(BASE_CASE).volume_m3.size
+        1
+
     Reference: own definition.
     """
     whole = np.ones(1)
     return Column(
-        edge_m=np.array([0.0, _height_m(case)]),
+        edge_m=np.array([0.0, case.section.height_m]),
         volume_m3=whole * case.section.volume_m3,
         exchange_length_m=np.empty(0),
         supply_frac=whole,
         exit_frac=whole,
-        leak_m3_s=whole * sum(leak.flow_m3_s for leak in case.leaks),
+        leak_m3_s=whole * case.leak_m3_s,
         root_weight_frac=None,
         is_turned_over=not sinks_in_air(case.gas),
     )
 
 
-def pool_height_frac(case: PurgeCase, *, height_frac: float) -> float:
-    """A height counted from the side where the gas settles.
-
-    Args:
-        case [record]: the purge
-        height_frac [-]: height counted from the bottom
-    Returns:
-        [-] the same for a gas heavier than air, 1 less it for a lighter one
-
-    Reference: own definition.
-    """
-    return height_frac if sinks_in_air(case.gas) else 1.0 - height_frac
-
-
-def fills_from_below(case: PurgeCase) -> bool:
-    """Whether the inlet of an upright section is at the end where the gas settles.
-
-    Args:
-        case [record]: the purge, upright
-    Returns:
-        [bool] true for argon let in at the bottom or helium at the top
-
-    Reference: own definition.
-    """
-    return (case.section.slope_deg > 0.0) == sinks_in_air(case.gas)
-
-
-def _height_m(case: PurgeCase) -> float:
-    return case.section.length_m if case.section.is_upright else case.section.bore_m
-
-
-def _level_column(case: PurgeCase) -> Column:
+def _level_column(case: PurgeCase, count: int) -> Column:
     bore_m, length_m = case.section.bore_m, case.section.length_m
-    edge = np.linspace(0.0, bore_m, LEVEL_LAYERS_COUNT + 1)
+    edge = np.linspace(0.0, bore_m, count + 1)
     inner = edge[1:-1]
     chord = 2.0 * np.sqrt(inner * (bore_m - inner))
     pool = min(POOL_DEPTH_M, bore_m / 3.0)
@@ -155,16 +146,15 @@ def _level_column(case: PurgeCase) -> Column:
         volume_m3=np.diff(_circle_area_below(bore_m, edge)) * length_m,
         exchange_length_m=chord * length_m / edge[1],
         supply_frac=supply / supply.sum(),
-        exit_frac=_hole_frac(edge, case.vent, pool_height_frac(case, height_frac=case.vent.height_frac)),
+        exit_frac=_hole_frac(edge, case.vent, case.above_pool_frac(case.vent.height_frac)),
         leak_m3_s=_leak_m3_s(case, edge),
         root_weight_frac=None,
         is_turned_over=not sinks_in_air(case.gas),
     )
 
 
-def _upright_column(case: PurgeCase) -> Column:
+def _upright_column(case: PurgeCase, count: int) -> Column:
     length_m, area_m2 = case.section.length_m, case.section.area_m2
-    count = UPRIGHT_LAYERS_COUNT
     edge = np.linspace(0.0, length_m, count + 1)
     supply = np.zeros(count)
     supply[0] = 1.0
@@ -173,26 +163,25 @@ def _upright_column(case: PurgeCase) -> Column:
         volume_m3=np.full(count, area_m2 * length_m / count),
         exchange_length_m=np.full(count - 1, area_m2 / edge[1]),
         supply_frac=supply,
-        exit_frac=supply[::-1].copy() if fills_from_below(case) else supply,
+        exit_frac=supply[::-1].copy() if case.inlet_is_at_the_pool else supply,
         leak_m3_s=_leak_m3_s(case, edge),
-        root_weight_frac=_point_frac(edge, _joint_height_frac(case) * length_m)[np.newaxis, :],
+        root_weight_frac=_point_frac(edge, _joint_above_pool_frac(case) * length_m)[np.newaxis, :],
         is_turned_over=not sinks_in_air(case.gas),
     )
 
 
-def _joint_height_frac(case: PurgeCase) -> float:
-    along = case.section.joint_m / case.section.length_m
-    return pool_height_frac(case, height_frac=along if case.section.slope_deg > 0.0 else 1.0 - along)
+def _joint_above_pool_frac(case: PurgeCase) -> float:
+    return case.above_pool_frac(case.section.joint_height_frac)
 
 
 def _leak_m3_s(case: PurgeCase, edge_m: Floats) -> Floats:
     leaks = np.zeros(edge_m.size - 1)
     for leak in case.leaks:
         if leak.height_frac is not None:
-            height_m = pool_height_frac(case, height_frac=leak.height_frac) * edge_m[-1]
+            height_m = case.above_pool_frac(leak.height_frac) * edge_m[-1]
             leaks += leak.flow_m3_s * _point_frac(edge_m, height_m)
         elif case.section.is_upright:
-            leaks += leak.flow_m3_s * _point_frac(edge_m, _joint_height_frac(case) * edge_m[-1])
+            leaks += leak.flow_m3_s * _point_frac(edge_m, _joint_above_pool_frac(case) * edge_m[-1])
         else:
             angle = np.arccos(np.clip(1.0 - 2.0 * edge_m / edge_m[-1], -1.0, 1.0))
             leaks += leak.flow_m3_s * np.diff(angle) / math.pi

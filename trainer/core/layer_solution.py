@@ -147,6 +147,17 @@ def solve_layers(balance: LayerBalance) -> ModeSolution | PowerSolution:
     Returns:
         [record] eigenmodes where the scaling stays within e^11, powers beyond
 
+    Example:
+        >>> from trainer.core.gas_column import one_layer
+        >>> from trainer.core.layers import Mixing, layer_balance
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+        >>> balance = layer_balance(one_layer(BASE_CASE), flow_m3_s=2.5e-4, mixing=still)
+        >>> solution = solve_layers(balance)
+        >>> one_change = np.array([BASE_CASE.section.volume_m3 / 2.5e-4])
+        >>> solution.follow(np.ones(1))(one_change).round(4).tolist()
+        [[0.3679]]
+
     Reference: own definition; both routes agree to 1e-9 where they meet.
     """
     scale = _log_scale(balance)
@@ -163,6 +174,15 @@ def steady_air_frac(balance: LayerBalance) -> Floats:
         balance [record]: the balance of air at one flow
     Returns:
         [-] air fraction by layer
+
+    Example:
+        >>> from trainer.core.gas_column import one_layer
+        >>> from trainer.core.layers import Mixing, layer_balance
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+        >>> balance = layer_balance(one_layer(BASE_CASE), flow_m3_s=2.5e-4, mixing=still)
+        >>> steady_air_frac(balance).tolist()
+        [0.0]
 
     Reference: own definition.
     """

@@ -53,7 +53,11 @@ class LayerBalance:
 
     @cached_property
     def loss_m3_s(self) -> Floats:
-        """Diagonal of M: all that leaves a layer for each unit of its air fraction."""
+        """Diagonal of M: all that leaves a layer for each unit of its air fraction.
+
+        Returns:
+            [m3/s] loss, by layer
+        """
         loss = self.exit_m3_s.copy()
         loss[:-1] += self.rise_m3_s
         loss[1:] += self.fall_m3_s
@@ -125,6 +129,14 @@ def layer_balance(column: Column, *, flow_m3_s: float, mixing: Mixing) -> LayerB
     Returns:
         [record] the balance
     Valid: any ratio of flow to exchange; the fitted flux keeps every coefficient positive.
+
+    Example:
+        >>> from trainer.core.gas_column import gas_column
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+        >>> balance = layer_balance(gas_column(BASE_CASE), flow_m3_s=2.5e-4, mixing=still)
+        >>> bool((balance.rise_m3_s > balance.fall_m3_s).all())
+        True
 
     Reference: Scharfetter and Gummel, IEEE Trans. Electron Devices 16 (1969) 64.
     """

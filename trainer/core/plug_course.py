@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.gas_column import Floats
 
 
@@ -29,7 +30,11 @@ class PlugStretch:
 
     @property
     def behind_frac(self) -> float:
-        """Air fraction of the plug."""
+        """Air fraction of the plug.
+
+        Returns:
+            [-] air fraction
+        """
         return self.leak_m3_s / (self.flow_m3_s + self.leak_m3_s)
 
 
@@ -77,7 +82,11 @@ class PlugCourse:
 
     @property
     def root_floor_frac(self) -> tuple[float, ...]:
-        """Air fraction that each flow ends at."""
+        """Air fraction that each flow ends at.
+
+        Returns:
+            [-] air fractions
+        """
         return tuple(leg.behind_frac for leg in self._legs)
 
     def root_mean_vent(self, time_s: Floats) -> Floats:
@@ -145,7 +154,7 @@ def mixing_time_s(
     flow_m3_s: float,
     o2_frac: float,
     source_o2_frac: float = 0.0,
-    start_o2_frac: float = 0.2095,
+    start_o2_frac: float = O2_IN_DRY_AIR_FRAC,
 ) -> float:
     """Time to an oxygen level when the section is perfectly mixed.
 

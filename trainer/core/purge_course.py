@@ -73,7 +73,11 @@ class LayeredCourse:
 
     @property
     def root_floor_frac(self) -> tuple[float, ...]:
-        """Worst air fraction of the root that each flow ends at."""
+        """Worst air fraction of the root that each flow ends at.
+
+        Returns:
+            [-] air fractions
+        """
         return tuple(
             float(self._column.root_air_frac(leg.stretch.solution.steady_air_frac[:, np.newaxis])[0])
             for leg in self._legs

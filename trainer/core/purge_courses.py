@@ -94,10 +94,7 @@ class CaseCourses:
     def _solved(self, stirrings: Sequence[Stirring]) -> list[_Flow]:
         section = self._case.section
         diffusivity = diffusivity_in_air_m2_s(self._case.gas, temperature_k=self._case.temperature_k)
-        if section.is_upright:
-            height_over_area = section.length_m / section.area_m2
-        else:
-            height_over_area = 1.0 / section.length_m
+        height_over_area = section.height_m / section.plan_area_m2
         flows: list[_Flow] = []
         for segment, stirring in zip(self._case.segments, stirrings, strict=True):
             mixing = Mixing(
@@ -126,13 +123,12 @@ class CaseCourses:
 
 def _plug_course(case: PurgeCase) -> PlugCourse:
     section = case.section
-    leak_m3_s = sum(leak.flow_m3_s for leak in case.leaks)
     return PlugCourse(
         volume_m3=section.volume_m3,
-        height_m=section.length_m if section.is_upright else section.bore_m,
+        height_m=section.height_m,
         root_place_frac=section.joint_m / section.length_m if section.is_upright else 1.0,
         stretches=[
-            PlugStretch(flow_m3_s=segment.flow_m3_s, leak_m3_s=leak_m3_s, duration_s=segment.duration_s)
+            PlugStretch(flow_m3_s=segment.flow_m3_s, leak_m3_s=case.leak_m3_s, duration_s=segment.duration_s)
             for segment in case.segments
         ],
     )

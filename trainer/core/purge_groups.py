@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import math
 
+from trainer.core.closure import constant
 from trainer.core.gas import AIR, Gas, reduced_gravity_m_s2
-from trainer.core.gas_column import POOL_DEPTH_M, fills_from_below, pool_height_frac
+from trainer.core.gas_column import POOL_DEPTH_M
 from trainer.core.purge_case import PurgeCase
 from trainer.core.stirring import Position, Situation
+from trainer.core.terms import InletEnd
 
 _TESTED_BORE_M = (0.054, 0.305)
 _TESTED_FLOW_L_MIN = (2.0, 40.0)
@@ -27,12 +29,17 @@ def situation(case: PurgeCase, *, flow_m3_s: float) -> Situation:
     Returns:
         [record] the groups; infinite where gas and air weigh the same
 
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> round(situation(BASE_CASE, flow_m3_s=2.5e-4).bulk_froude_ratio, 4)
+        0.0159
+
     Reference: Turner, Buoyancy Effects in Fluids (1973), section 6.1 (forced plumes).
     """
     bore_m = case.section.bore_m
     gravity = reduced_gravity_m_s2(case.gas, temperature_k=case.temperature_k)
     momentum = flow_m3_s * inlet_velocity_m_s(case, flow_m3_s=flow_m3_s)
-    fall_m = pool_height_frac(case, height_frac=case.inlet.height_frac) * bore_m - POOL_DEPTH_M
+    fall_m = case.above_pool_frac(case.inlet.height_frac) * bore_m - POOL_DEPTH_M
     return Situation(
         end=case.inlet.end,
         position=_position(case),
@@ -55,6 +62,11 @@ def inlet_velocity_m_s(case: PurgeCase, *, flow_m3_s: float) -> float:
     Returns:
         [m/s] velocity at the tube's mouth or the diffuser's face
 
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> round(inlet_velocity_m_s(BASE_CASE, flow_m3_s=2.5e-4), 3)
+        0.089
+
     Reference: continuity.
     """
     return flow_m3_s / case.inlet.opening_area_m2
@@ -71,6 +83,11 @@ def inlet_froude(case: PurgeCase, *, flow_m3_s: float) -> float:
     Returns:
         [-] Froude number by the equal-area diameter; infinite where gas and air weigh the same
 
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> round(inlet_froude(BASE_CASE, flow_m3_s=2.5e-4), 2)
+        0.19
+
     Reference: Turner, Buoyancy Effects in Fluids (1973), section 6.1.
     """
     gravity = reduced_gravity_m_s2(case.gas, temperature_k=case.temperature_k)
@@ -86,6 +103,11 @@ def beyond_tested_range(case: PurgeCase) -> tuple[str, ...]:
     Returns:
         [text] one reason for each quantity beyond its range; empty inside
 
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> beyond_tested_range(BASE_CASE)
+        ()
+
     Reference: range of the runs in tests/reference/purge_3d.csv and their kin.
     """
     reasons = []
@@ -94,10 +116,25 @@ def beyond_tested_range(case: PurgeCase) -> tuple[str, ...]:
         reasons.append(f"bore {bore_mm:.4g} mm: 54 to 305 mm tested")
     if length_ratio > _TESTED_LENGTH_RATIO * (1.0 + _SLACK_FRAC):
         reasons.append(f"length {length_ratio:.3g} times the bore: up to 19 tested")
-    for flow_l_min in {60_000.0 * segment.flow_m3_s: None for segment in case.segments}:
-        if not _within(flow_l_min, *_TESTED_FLOW_L_MIN):
-            reasons.append(f"flow {flow_l_min:.3g} L/min: 2 to 40 L/min tested")
+    for flow_m3_s in dict.fromkeys(segment.flow_m3_s for segment in case.segments):
+        reasons += _flow_beyond_tested(case, flow_m3_s)
     return tuple(reasons)
+
+
+def _flow_beyond_tested(case: PurgeCase, flow_m3_s: float) -> list[str]:
+    reasons = []
+    flow_l_min = 60_000.0 * flow_m3_s
+    if not _within(flow_l_min, *_TESTED_FLOW_L_MIN):
+        reasons.append(f"flow {flow_l_min:.3g} L/min: 2 to 40 L/min tested")
+    jet_length = situation(case, flow_m3_s=flow_m3_s).jet_length_ratio
+    # A gas about as heavy as air is taken as mixed already.
+    layers = _density_difference_frac(case.gas) >= constant("density difference over air, layered at")
+    gentle_up_to = constant("jet length over bore, diffuser is gentle up to")
+    if case.inlet.end is InletEnd.DIFFUSER and layers and jet_length > gentle_up_to:
+        reasons.append(
+            f"diffuser blowing like a jet over {jet_length:.2g} of the bore: up to {gentle_up_to:.2g} tested"
+        )
+    return reasons
 
 
 def _within(value: float, low: float, high: float) -> bool:
@@ -107,7 +144,7 @@ def _within(value: float, low: float, high: float) -> bool:
 def _position(case: PurgeCase) -> Position:
     if not case.section.is_upright:
         return Position.LEVEL
-    return Position.FILLING if fills_from_below(case) else Position.FALLING
+    return Position.FILLING if case.inlet_is_at_the_pool else Position.FALLING
 
 
 def _density_difference_frac(gas: Gas) -> float:

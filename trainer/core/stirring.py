@@ -82,7 +82,7 @@ class Closure:
 def closure(situation: Situation) -> Closure:
     """The stirring of a purge, from its dimensionless groups.
 
-    diffuser K A/(Q H) = min(6.81 F_b^1.03 (L/D)^0.23, 0.182) + 1.02 s; open tube 2.7 to 25 as l_M/D passes
+    diffuser K A/(Q H) = min(8.0 F_b^1.03 (L/D)^0.23, 0.24) + 1.02 s; open tube 2.7 to 25 as l_M/D passes
     0.7 to 1.0; a rag the geometric mean of both; a gas about as heavy as air mixed
 
     Args:
@@ -95,11 +95,11 @@ def closure(situation: Situation) -> Closure:
         >>> base = Situation(end=InletEnd.DIFFUSER, position=Position.LEVEL, bulk_froude_ratio=0.0159,
         ...     jet_length_ratio=0.07, length_ratio=3.73, plume_fall_ratio=0.0, density_difference_frac=0.38)
         >>> round(closure(base).expected.exchange_ratio, 3)
-        0.129
+        0.152
 
     Reference: three-dimensional simulation, tests/reference/purge_3d.csv; no standard gives these figures.
     """
-    gentle, stirred = _diffuser(situation), _tube(situation)
+    gentle, stirred = _gentle(situation), _tube(situation)
     expected, ends = {
         InletEnd.DIFFUSER: (gentle, (gentle,)),
         InletEnd.OPEN_TUBE: (stirred, (stirred,)),
@@ -156,6 +156,9 @@ def _tube(situation: Situation) -> Stirring:
         constant("jet length over bore, tube turns strong from"),
         constant("jet length over bore, tube is strong at"),
     )
+    # An open jet was seen to stir upright pipe whatever its strength, and gas from above mixes as it falls.
+    if situation.position is not Position.LEVEL:
+        strong_frac = 1.0
     return _between(_weak_jet(situation), _strong_jet(situation), strong_frac)
 
 
@@ -200,18 +203,13 @@ def _strong_jet(situation: Situation) -> Stirring:
     )
 
 
-def _diffuser(situation: Situation) -> Stirring:
-    strong_frac = _step(
-        situation.jet_length_ratio,
-        constant("jet length over bore, diffuser turns strong from"),
-        constant("jet length over bore, diffuser is strong at"),
-    )
-    gentle = {
+def _gentle(situation: Situation) -> Stirring:
+    by_position = {
         Position.LEVEL: _gentle_level,
         Position.FILLING: _gentle_filling,
         Position.FALLING: _gentle_falling,
-    }[situation.position](situation)
-    return _between(gentle, _strong_jet(situation), strong_frac) if strong_frac > 0.0 else gentle
+    }
+    return by_position[situation.position](situation)
 
 
 def _gentle_level(situation: Situation) -> Stirring:
