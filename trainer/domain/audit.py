@@ -8,7 +8,7 @@ from uuid import UUID
 import rfc8785
 
 from trainer.domain import merkle
-from trainer.domain.ledger import FORM_VERSION, SALT_BYTES, EntryType, commitment
+from trainer.domain.ledger import FORM_VERSION, SALT_BYTES, commitment
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,8 +16,8 @@ class StoredEntry:
     """An entry as stored, with the columns copied out of it and what opens its commitments."""
 
     seq: int
-    entry_type: EntryType | str
-    subject: UUID
+    entry_type: str
+    subject: str
     canonical: bytes
     prev: str | None
     leaf_hash: str
@@ -103,13 +103,13 @@ def _fault_inside(entry: StoredEntry, *, log: UUID) -> Fault | None:
         ("log", str(log)),
         ("seq", entry.seq),
         ("prev", entry.prev),
-        ("type", str(entry.entry_type)),
-        ("subject", str(entry.subject)),
+        ("type", entry.entry_type),
+        ("subject", entry.subject),
     ):
         if inside.get(key) != expected:
             return Fault(seq=entry.seq, what=key, expected=str(expected), found=str(inside.get(key)))
     superseded = inside.get("supersedes")
-    if superseded is not None and not 0 <= superseded < entry.seq:
+    if superseded is not None and not (isinstance(superseded, int) and 0 <= superseded < entry.seq):
         return Fault(
             seq=entry.seq, what="supersedes", expected=f"a seq below {entry.seq}", found=str(superseded)
         )

@@ -75,7 +75,7 @@ class Entry:
 
 def canonical_entry(entry: Entry) -> bytes:
     """The bytes that are stored and hashed; raises UnfitForLedger for what may not enter."""
-    return rfc8785.dumps(
+    return _canonical(
         {
             "v": FORM_VERSION,
             "log": str(entry.organisation_id),
@@ -95,7 +95,7 @@ def canonical_entry(entry: Entry) -> bytes:
 
 def canonical_details(details: Mapping[str, Plain] | str) -> bytes:
     """The bytes that a commitment is made over: words are allowed here, floats are not."""
-    return rfc8785.dumps(_fit(details, where="details", opaque=False))
+    return _canonical(_fit(details, where="details", opaque=False))
 
 
 def commitment(salt: bytes, *, canonical: bytes) -> str:
@@ -110,6 +110,10 @@ def written_time(moment: datetime) -> str:
     if moment.tzinfo is None:
         raise ValueError(f"{moment!r} does not say its time zone")
     return moment.astimezone(UTC).strftime("%Y-%m-%dT%H:%M:%S.%fZ")
+
+
+def _canonical(value: object) -> bytes:
+    return bytes(rfc8785.dumps(value))
 
 
 def _fit(value: object, *, where: str, opaque: bool) -> object:

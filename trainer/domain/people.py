@@ -1,9 +1,12 @@
 """People, organisations and who acts: a person is global, a membership ties them to one organisation."""
 
+import unicodedata
 from dataclasses import dataclass
 from datetime import date, datetime
 from enum import StrEnum
 from uuid import UUID
+
+from trainer.domain.errors import DomainError
 
 
 class Role(StrEnum):
@@ -34,6 +37,31 @@ class Language(StrEnum):
 
     ENGLISH = "en"
     SPANISH = "es"
+
+
+class NotAnEmail(DomainError):
+    """What was given as an e-mail address cannot be one."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Person:
+    """One person, whichever organisations they belong to."""
+
+    person_id: UUID
+    name: str
+    email: str
+    units: UnitSystem
+    language: Language
+    has_password: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Organisation:
+    """A training provider or an employer."""
+
+    organisation_id: UUID
+    name: str
+    kind: OrganisationKind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,6 +98,7 @@ class Share:
     share_id: UUID
     person_id: UUID
     employer_id: UUID
+    organisation_id: UUID  # acted in when it was given; its ledger tells of it
     basis: str
     consent_on_file: str
     given_by: UUID
@@ -80,6 +109,20 @@ class Share:
     def holds_on(self, day: date) -> bool:
         """Whether the record is in sight on that day; not on the day of its withdrawal nor later."""
         return _in_force(day, self.starts, self.ends, self.withdrawn_at)
+
+
+def folded_email(email: str) -> str:
+    """The one form in which an address is stored and looked up: composed, without case or outer spaces."""
+    folded = unicodedata.normalize("NFC", unicodedata.normalize("NFC", email.strip()).casefold())
+    local, at, domain = folded.rpartition("@")
+    if not (local and at and domain) or any(each.isspace() for each in folded):
+        raise NotAnEmail(f"{email!r} is no e-mail address")
+    return folded
+
+
+def tidy_name(name: str) -> str:
+    """A name in composed form with single spaces."""
+    return " ".join(unicodedata.normalize("NFC", name).split())
 
 
 def _in_force(day: date, starts: date, ends: date | None, withdrawn_at: datetime | None) -> bool:

@@ -2,7 +2,7 @@
 
 from uuid import UUID
 
-from sqlalchemy import CheckConstraint, ForeignKey, ForeignKeyConstraint, Index, LargeBinary, String, Text
+from sqlalchemy import CheckConstraint, ForeignKey, ForeignKeyConstraint, Index, LargeBinary, String
 from sqlalchemy.orm import Mapped, mapped_column
 
 from trainer.domain.ledger import EntryType
@@ -10,7 +10,7 @@ from trainer.storage.tables.base import Base, enum_type
 
 
 class LedgerEntryRow(Base):
-    """One entry of one organisation's log. `canonical` is the entry; the rest is copied out for look-ups and
+    """One entry of one organisation's log. `canonical` is the entry, byte for byte; the rest is copied out for look-ups and
     proved equal to it by the audit. UPDATE and DELETE are refused by triggers (migration 002)."""
 
     __tablename__ = "ledger_entry"
@@ -21,7 +21,7 @@ class LedgerEntryRow(Base):
     seq: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     entry_type: Mapped[EntryType] = mapped_column(enum_type(EntryType, name="entry_type"))
     subject: Mapped[UUID]
-    canonical: Mapped[str] = mapped_column(Text)
+    canonical: Mapped[bytes] = mapped_column(LargeBinary)
     prev: Mapped[str | None] = mapped_column(String(64))
     leaf_hash: Mapped[str] = mapped_column(String(64))
 
@@ -40,8 +40,8 @@ class CommitmentSaltRow(Base):
     organisation_id: Mapped[UUID] = mapped_column(primary_key=True)
     seq: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     salt: Mapped[bytes] = mapped_column(LargeBinary(32))
-    details: Mapped[str | None] = mapped_column(Text)
-    reason: Mapped[str | None] = mapped_column(Text)
+    details: Mapped[bytes | None] = mapped_column(LargeBinary)
+    reason: Mapped[bytes | None] = mapped_column(LargeBinary)
 
     __table_args__ = (
         ForeignKeyConstraint(
