@@ -39,6 +39,10 @@ class Language(StrEnum):
     SPANISH = "es"
 
 
+class EndsBeforeStart(DomainError):
+    """The last day of a term lies before its first."""
+
+
 class NotAnEmail(DomainError):
     """What was given as an e-mail address cannot be one."""
 
@@ -53,6 +57,28 @@ class Person:
     units: UnitSystem
     language: Language
     has_password: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class NewPerson:
+    """What is known of a person before they are added; name and e-mail in the form in which they are kept."""
+
+    name: str
+    email: str
+    units: UnitSystem = UnitSystem.METRIC
+    language: Language = Language.ENGLISH
+
+
+@dataclass(frozen=True, kw_only=True)
+class Term:
+    """From a day to a day, both included; without an end it runs on."""
+
+    starts: date
+    ends: date | None = None
+
+    def __post_init__(self) -> None:
+        if self.ends is not None and self.ends < self.starts:
+            raise EndsBeforeStart(f"the last day {self.ends} is before the first {self.starts}")
 
 
 @dataclass(frozen=True, kw_only=True)

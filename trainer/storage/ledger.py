@@ -102,17 +102,14 @@ def append(work: Work, act: Act) -> Appended:
 
 def read_log(work: Work, *, organisation_id: UUID) -> Iterator[StoredEntry]:
     """All entries of one log in the order of their seq, a few at a time, however damaged they are."""
-    columns = (
-        LedgerEntryRow.entry_type,
-        LedgerEntryRow.subject,
-        LedgerEntryRow.prev,
-        LedgerEntryRow.leaf_hash,
-    )
     rows = work.session.execute(
         select(
             LedgerEntryRow.seq,
             LedgerEntryRow.canonical,
-            *(_raw(work, column) for column in columns),
+            _raw(work, LedgerEntryRow.entry_type),
+            _raw(work, LedgerEntryRow.subject),
+            _raw(work, LedgerEntryRow.prev),
+            _raw(work, LedgerEntryRow.leaf_hash),
             CommitmentSaltRow.salt,
             CommitmentSaltRow.details,
             CommitmentSaltRow.reason,
@@ -156,7 +153,7 @@ def list_latest(
 
 
 def _take_turn(work: Work, organisation_id: UUID) -> None:
-    """One writer of a log at a time: SQLite's transaction has the lock already, PostgreSQL takes one a log."""
+    """One writer of a log at a time: SQLite's transaction has the lock, PostgreSQL takes one a log."""
     if work.session.get_bind().dialect.name == "postgresql":
         digest = hashlib.sha256(b"ledger" + organisation_id.bytes).digest()
         key = int.from_bytes(digest[:8], "big", signed=True)

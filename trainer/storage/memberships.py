@@ -7,7 +7,7 @@ from uuid import UUID
 from sqlalchemy import select, update
 
 from trainer.domain.errors import Missing
-from trainer.domain.people import Membership, Organisation, Person, Role
+from trainer.domain.people import Membership, Organisation, Person, Role, Term
 from trainer.storage.database import Work
 from trainer.storage.people import organisation_from, person_from
 from trainer.storage.tables.people import MembershipRow, OrganisationRow, PersonRow
@@ -21,12 +21,10 @@ class Member:
     memberships: tuple[Membership, ...]
 
 
-def add_membership(
-    work: Work, *, person_id: UUID, organisation_id: UUID, role: Role, starts: date, ends: date | None
-) -> UUID:
+def add_membership(work: Work, *, person_id: UUID, organisation_id: UUID, role: Role, term: Term) -> UUID:
     """Gives a role; raises Duplicate where the same one starts on the same day."""
     row = MembershipRow(
-        person_id=person_id, organisation_id=organisation_id, role=role, starts=starts, ends=ends
+        person_id=person_id, organisation_id=organisation_id, role=role, starts=term.starts, ends=term.ends
     )
     work.session.add(row)
     work.session.flush()

@@ -6,16 +6,14 @@ from uuid import UUID
 from sqlalchemy import select, update
 
 from trainer.domain.errors import Missing
-from trainer.domain.people import Language, Organisation, OrganisationKind, Person, UnitSystem
+from trainer.domain.people import Language, NewPerson, Organisation, OrganisationKind, Person, UnitSystem
 from trainer.storage.database import Work
 from trainer.storage.tables.people import OrganisationRow, PersonRow
 
 
-def add_person(
-    work: Work, *, name: str, email: str, units: UnitSystem, language: Language, now: datetime
-) -> UUID:
-    """Adds a person without a password; the e-mail must be folded. Raises Duplicate for one that is there."""
-    row = PersonRow(name=name, email=email, units=units, language=language, created_at=now)
+def add_person(work: Work, new: NewPerson, *, now: datetime) -> UUID:
+    """Adds a person without a password; raises Duplicate for an e-mail that is there."""
+    row = PersonRow(name=new.name, email=new.email, units=new.units, language=new.language, created_at=now)
     work.session.add(row)
     work.session.flush()
     return row.person_id

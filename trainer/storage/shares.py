@@ -1,10 +1,9 @@
 """Which employers see whose record, on which days."""
 
 from datetime import date, datetime
-from typing import Any
 from uuid import UUID
 
-from sqlalchemy import Select, or_, select, update
+from sqlalchemy import ColumnElement, and_, or_, select, update
 
 from trainer.domain.errors import Missing
 from trainer.domain.people import Organisation, Person, Share
@@ -59,9 +58,9 @@ def list_people_in_sight(work: Work, *, employer_id: UUID, day: date) -> tuple[t
     """The people whose record the employer sees on a day, by name; each once, with the share that reaches
     furthest."""
     rows = work.session.execute(
-        _reaching(select(PersonRow, ShareRow), day)
-        .join(PersonRow, PersonRow.person_id == ShareRow.person_id)
-        .where(ShareRow.employer_id == employer_id)
+        select(PersonRow, ShareRow)
+        .join(ShareRow, ShareRow.person_id == PersonRow.person_id)
+        .where(ShareRow.employer_id == employer_id, _spans(day))
         .order_by(
             PersonRow.name,
             PersonRow.person_id,
@@ -80,13 +79,13 @@ def list_people_in_sight(work: Work, *, employer_id: UUID, day: date) -> tuple[t
 
 def employers_seeing(work: Work, *, person_id: UUID, day: date) -> frozenset[UUID]:
     """The employers that see a person's record on a day."""
-    rows = work.session.scalars(_reaching(select(ShareRow), day).where(ShareRow.person_id == person_id))
+    rows = work.session.scalars(select(ShareRow).where(ShareRow.person_id == person_id, _spans(day)))
     return frozenset(share.employer_id for share in map(_share_from, rows) if share.holds_on(day))
 
 
-def _reaching(query: Select[Any], day: date) -> Select[Any]:
-    """Narrows to shares that span the day; whether one was withdrawn by then is the domain's to say."""
-    return query.where(ShareRow.starts <= day, or_(ShareRow.ends.is_(None), ShareRow.ends >= day))
+def _spans(day: date) -> ColumnElement[bool]:
+    """Shares whose days hold this one; whether it was withdrawn by then is the domain's to say."""
+    return and_(ShareRow.starts <= day, or_(ShareRow.ends.is_(None), ShareRow.ends >= day))
 
 
 def _share_from(row: ShareRow) -> Share:
