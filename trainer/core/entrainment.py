@@ -134,7 +134,8 @@ def foam_edge_air_inflow_m3_s(bore_m: float, *, edge_gap_m: float, thickness_m: 
         >>> round(q * 60000, 4)
         0.02
 
-    Reference: plane Poiseuille flow (Bird, Stewart and Lightfoot, Transport Phenomena) integrated over the upper half of the ring; gap an assumption, status d.
+    Reference: plane Poiseuille flow (Bird, Stewart and Lightfoot, Transport Phenomena) integrated over the
+    upper half of the ring; gap an assumption, status d.
     """
     BORE.check(bore_m)
     _EDGE.check(edge_gap_m)

@@ -52,6 +52,7 @@ class Gas:
     viscosity_ref_pa_s: float
     viscosity_exponent: float
     diffusivity_in_air_ref_m2_s: float
+    heat_capacity_ratio: float
     default_source_o2_frac: float = 10e-6
 
 
@@ -107,6 +108,7 @@ def component(symbol: str) -> Gas:
         molar_mass_kg_mol=float(row["molar_mass_kg_mol"]),
         viscosity_ref_pa_s=float(row["viscosity_pa_s"]),
         viscosity_exponent=float(row["viscosity_exponent"]),
+        heat_capacity_ratio=float(row["heat_capacity_ratio"]),
         diffusivity_in_air_ref_m2_s=float(tabulated) if tabulated else fuller_diffusivity_m2_s(symbol, "AIR"),
     )
 

@@ -59,7 +59,13 @@ def mixture(shares: Mapping[str, float], *, symbol: str) -> Gas:
         viscosity_exponent=math.fsum(share * part.viscosity_exponent for part, share in parts),
         diffusivity_in_air_ref_m2_s=1.0
         / math.fsum(share / part.diffusivity_in_air_ref_m2_s for part, share in parts),
+        heat_capacity_ratio=1.0 + 1.0 / _heat_capacity_over_r(parts),
     )
+
+
+def _heat_capacity_over_r(parts: list[tuple[Gas, float]]) -> float:
+    """At constant volume; heat capacities add up by mole, their ratios do not."""
+    return math.fsum(share / (part.heat_capacity_ratio - 1.0) for part, share in parts)
 
 
 def _wilke_viscosity_pa_s(parts: list[tuple[Gas, float]]) -> float:

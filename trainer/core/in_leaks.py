@@ -72,7 +72,8 @@ def vent_flow_that_holds_air_out_m3_s(
         >>> round(60000 * vent_flow_that_holds_air_out_m3_s(0.025, gas=gas("I1")), 1)
         4.1
 
-    Reference: Linden 1999 for the side; unstable layering: densimetric Froude number 1 at the hole, Epstein and Kenton, J. Heat Transfer 111 (1989) 980, from memory.
+    Reference: Linden 1999 for the side; unstable layering: densimetric Froude number 1 at the hole,
+    Epstein and Kenton, J. Heat Transfer 111 (1989) 980, from memory.
     """
     area_m2 = vent_area_m2(diameter_m, count=count)
     gravity = outflow_reduced_gravity_m_s2(gas, temperature_k=REFERENCE_TEMPERATURE_K)
