@@ -1,4 +1,4 @@
-"""How far a skill has been shown: a count of scenarios, and the chance that the share right reaches the cut."""
+"""How far a skill has been shown: a count of scenarios, and the chance that enough of them are right."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass

@@ -1,0 +1,254 @@
+"""Attempts, practised and assessed: start, keep each response, hand in. Time is the server's."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+from uuid import UUID
+
+from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, expiry, require_open, time_is_up
+from trainer.domain.errors import Conflict, Missing, WrongState
+from trainer.domain.modules import Blueprint, Verdict, drawn_families, judge
+from trainer.domain.people import Acting
+from trainer.domain.permissions import Permission, Thing, require
+from trainer.domain.scenario import Item, Scenario
+from trainer.scenario_files import parse_response, scenario_from_document
+from trainer.scenario_files.records import from_json
+from trainer.services import attempt_acts
+from trainer.services.drawn_scenarios import Wanted, drawn_for
+from trainer.services.settling import end_by_clock, mark_ended, read_blueprint, settle, settle_person
+from trainer.services.site import Site
+from trainer.storage import attempts, markings, modules
+from trainer.storage.attempts import DrawnScenario, KeptResponse, NewAttempt, NewResponse
+from trainer.storage.database import Work
+from trainer.storage.modules import AssignmentSummary, StoredModule
+
+
+@dataclass(frozen=True, kw_only=True)
+class ScenarioPage:
+    """One scenario as it is shown: `scenario` has no answers and no seed, nor has its document."""
+
+    scenario_no: int
+    scenario: Scenario
+    document: Mapping[str, Any]
+
+
+@dataclass(frozen=True, kw_only=True)
+class AttemptPage:
+    """An attempt while it is worked on; `responses` has the latest version by scenario number and item id."""
+
+    attempt_id: UUID
+    kind: AttemptKind
+    title: str
+    state: AttemptState
+    started_at: datetime
+    expires_at: datetime | None
+    seconds_left: int | None
+    scenarios: tuple[ScenarioPage, ...]
+    responses: Mapping[tuple[int, str], KeptResponse]
+    hand_in_token: UUID
+    unanswered: tuple[tuple[int, str], ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kept:
+    """The acknowledgement of one response."""
+
+    version: int
+    at: datetime
+
+
+@dataclass(frozen=True, kw_only=True)
+class HandedIn:
+    """What handing in led to, the first time and every time after."""
+
+    attempt_id: UUID
+    passed: bool
+    ran_out_of_time: bool
+    verdict: Verdict
+
+
+def start_assignment(site: Site, acting: Acting, *, assignment_id: UUID) -> UUID:
+    """An assessed attempt at an assignment, its expiry fixed now; one that is open is gone on with."""
+    settle_person(site, person_id=acting.person_id)
+    with site.database.reading() as work:
+        assignment, module = _assigned(work, acting, assignment_id)
+        going_on = _open_attempt(work, acting, assignment)
+        turn = 0 if going_on else _require_another(work, acting, assignment)
+    if going_on is not None:
+        return going_on
+    blueprint: Blueprint = from_json(Blueprint, module.blueprint)
+    wanted = [
+        Wanted(family=family, difficulty=row.difficulty)
+        for family, row in drawn_families(blueprint, turn=turn)
+    ]
+    drawn = drawn_for(site, person_id=acting.person_id, kind=AttemptKind.ASSESSED, wanted=wanted)
+    with site.database.work() as work:
+        attempts.lock_person(work, person_id=acting.person_id)
+        going_on = _open_attempt(work, acting, assignment)
+        if going_on is not None:
+            return going_on
+        _require_another(work, acting, assignment)
+        return _started(work, acting, module, drawn=drawn, at=(assignment_id, site.now()))
+
+
+def _assigned(work: Work, acting: Acting, assignment_id: UUID) -> tuple[AssignmentSummary, StoredModule]:
+    own = Thing(organisation_id=acting.organisation_id, person_id=acting.person_id)
+    require(Permission.TAKE_ASSESSMENT, acting=acting, thing=own, what="assignment")
+    assignment = modules.get_assignment_for(
+        work,
+        assignment_id=assignment_id,
+        person_id=acting.person_id,
+        organisation_id=acting.organisation_id,
+    )
+    module = modules.get_module(work, module_id=assignment.module_id, organisation_id=acting.organisation_id)
+    return assignment, module
+
+
+def _open_attempt(work: Work, acting: Acting, assignment: AssignmentSummary) -> UUID | None:
+    return attempts.find_open_attempt(
+        work, person_id=acting.person_id, assignment_id=assignment.assignment_id
+    )
+
+
+def _require_another(work: Work, acting: Acting, assignment: AssignmentSummary) -> int:
+    """How many attempts were made; raises WrongState when no further one is allowed."""
+    made = attempts.count_attempts(work, person_id=acting.person_id, assignment_id=assignment.assignment_id)
+    if made >= assignment.attempts_allowed:
+        raise WrongState(f"all attempts allowed have been made: {made} of {assignment.attempts_allowed}")
+    return made
+
+
+def _started(
+    work: Work,
+    acting: Acting,
+    module: StoredModule,
+    *,
+    drawn: tuple[DrawnScenario, ...],
+    at: tuple[UUID, datetime],
+) -> UUID:
+    assignment_id, now = at
+    blueprint: Blueprint = from_json(Blueprint, module.blueprint)
+    new = NewAttempt(
+        person_id=acting.person_id,
+        organisation_id=acting.organisation_id,
+        kind=AttemptKind.ASSESSED,
+        title=module.title,
+        blueprint=module.blueprint,
+        started_at=now,
+        expires_at=expiry(now, time_limit_s=blueprint.time_limit_s),
+        module_id=module.module_id,
+        assignment_id=assignment_id,
+    )
+    attempt_id = attempts.add_attempt(work, new, scenarios=drawn)
+    attempt = attempts.get_attempt(work, attempt_id=attempt_id)
+    attempt_acts.enter_started(work, attempt, drawn=[each.drawn for each in drawn])
+    return attempt_id
+
+
+def attempt_page(site: Site, acting: Acting, *, attempt_id: UUID) -> AttemptPage:
+    """The person's own attempt to work on; once it is no longer open its state says so."""
+    with site.database.reading() as work:
+        _own(acting, attempts.get_own_attempt(work, attempt_id=attempt_id, person_id=acting.person_id))
+    settle(site, attempt_id=attempt_id)
+    with site.database.reading() as work:
+        attempt = attempts.get_own_attempt(work, attempt_id=attempt_id, person_id=acting.person_id)
+        shown = attempts.list_shown(work, attempt_id=attempt_id)
+        kept = attempts.list_latest_responses(work, attempt_id=attempt_id)
+    scenarios = tuple(
+        ScenarioPage(scenario_no=number, scenario=scenario_from_document(document), document=document)
+        for number, document in shown
+    )
+    responses = {(each.scenario_no, each.item_id): each for each in kept}
+    asked = ((each.scenario_no, item.id) for each in scenarios for item in each.scenario.items)
+    return AttemptPage(
+        attempt_id=attempt_id,
+        kind=attempt.kind,
+        title=attempt.title,
+        state=attempt.state,
+        started_at=attempt.started_at,
+        expires_at=attempt.expires_at,
+        seconds_left=_seconds_left(attempt, site.now()),
+        scenarios=scenarios,
+        responses=responses,
+        hand_in_token=attempt.hand_in_token,
+        unanswered=tuple(each for each in asked if each not in responses),
+    )
+
+
+def _own(acting: Acting, attempt: Attempt) -> Attempt:
+    thing = Thing(organisation_id=attempt.organisation_id, person_id=attempt.person_id)
+    require(Permission.ANSWER_ATTEMPT, acting=acting, thing=thing, what="attempt")
+    return attempt
+
+
+def _seconds_left(attempt: Attempt, now: datetime) -> int | None:
+    if attempt.expires_at is None:
+        return None
+    return max(0, int((attempt.expires_at - now).total_seconds()))
+
+
+def keep_response(  # noqa: PLR0913 - the address of an item has three parts
+    site: Site, acting: Acting, *, attempt_id: UUID, scenario_no: int, item_id: str, raw: Any
+) -> Kept:
+    """Keeps one more version of a response, as it was typed; acknowledged means stored.
+
+    Raises ResponseFault for what cannot be read (nothing is kept), WrongState once the time is up or the
+    attempt was handed in, Missing for an item that the attempt does not ask.
+    """
+    with site.database.work() as work:
+        attempt = _own(
+            acting,
+            attempts.get_own_attempt_to_change(work, attempt_id=attempt_id, person_id=acting.person_id),
+        )
+        now = site.now()  # after the lock: what waited past the limit is late
+        require_open(attempt, now=now)
+        document = attempts.get_shown(work, attempt_id=attempt_id, scenario_no=scenario_no)
+        parse_response(_item(scenario_from_document(document), item_id), raw)
+        response = NewResponse(scenario_no=scenario_no, item_id=item_id, raw=raw)
+        version = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
+    return Kept(version=version, at=now)
+
+
+def _item(scenario: Scenario, item_id: str) -> Item:
+    for each in scenario.items:
+        if each.id == item_id:
+            return each
+    raise Missing("item", item_id)
+
+
+def hand_in(site: Site, acting: Acting, *, attempt_id: UUID, token: UUID) -> HandedIn:
+    """Ends the attempt and marks what was kept. Sent again, it changes nothing and gives the same result."""
+    with site.database.work() as work:
+        attempt = _own(
+            acting,
+            attempts.get_own_attempt_to_change(work, attempt_id=attempt_id, person_id=acting.person_id),
+        )
+        if token != attempt.hand_in_token:
+            raise Conflict(
+                "this form belongs to another attempt; open the attempt again and hand in from there"
+            )
+        now = site.now()
+        if time_is_up(attempt.expires_at, now=now):
+            end_by_clock(site, work, attempt)
+        elif attempt.state is AttemptState.OPEN:
+            kept = attempts.list_latest_responses(work, attempt_id=attempt_id)
+            attempts.advance_attempt(work, attempt_id=attempt_id, to=AttemptState.SUBMITTED, ended_at=now)
+            attempt_acts.enter_ended(work, attempt, kept=kept, expired=False, now=now)
+    if not attempt.state.has_marks:
+        mark_ended(site, attempt_id=attempt_id)
+    return _handed_in(site, attempt_id)
+
+
+def _handed_in(site: Site, attempt_id: UUID) -> HandedIn:
+    with site.database.reading() as work:
+        attempt = attempts.get_attempt(work, attempt_id=attempt_id)
+        marking = markings.get_standing_marking(work, attempt_id=attempt_id)
+        marks = markings.list_marks(work, marking_id=marking.marking_id)
+        blueprint = read_blueprint(work, attempt_id=attempt_id)
+    return HandedIn(
+        attempt_id=attempt_id,
+        passed=marking.passed,
+        ran_out_of_time=attempt.ran_out_of_time,
+        verdict=judge(blueprint, marks=marks),
+    )

@@ -1,0 +1,89 @@
+"""Draws scenarios that a person has not met: a seed from the right space, and a variant new to them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from hashlib import sha256
+from uuid import UUID
+
+import rfc8785
+
+from trainer.domain.attempts import AttemptKind, seed_in_space
+from trainer.domain.errors import Conflict
+from trainer.domain.families import draw
+from trainer.scenario_files import public_document, scenario_document
+from trainer.services.site import Site
+from trainer.storage import attempts
+from trainer.storage.attempts import DrawnScenario
+
+# A family of some hundred variants shows a new one within a few draws; a person who has met nearly all of
+# them meets one again under a new seed, which is better than being sent away.
+_DRAWS_FOR_A_NEW_VARIANT = 8
+_DRAWS_FOR_A_NEW_SEED = 100
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wanted:
+    """One scenario to draw."""
+
+    family: str
+    difficulty: float
+
+
+def drawn_for(
+    site: Site, *, person_id: UUID, kind: AttemptKind, wanted: Sequence[Wanted]
+) -> tuple[DrawnScenario, ...]:
+    """Scenarios new to this person, none with a seed that they have met; drawn outside any writing."""
+    drawn: list[DrawnScenario] = []
+    for each in wanted:
+        with site.database.reading() as work:
+            met = attempts.list_fingerprints(work, person_id=person_id, family=each.family)
+        met |= {other.fingerprint for other in drawn}
+        taken = {other.seed for other in drawn}
+        drawn.append(_new_variant(site, each, met=met, seeds=_new_seeds(site, person_id, kind, taken)))
+    return tuple(drawn)
+
+
+def _new_variant(site: Site, wanted: Wanted, *, met: frozenset[str], seeds: list[int]) -> DrawnScenario:
+    for seed in seeds[:-1]:
+        drawn = _drawn(site, wanted, seed)
+        if drawn.fingerprint not in met:
+            return drawn
+    return _drawn(site, wanted, seeds[-1])
+
+
+def _new_seeds(site: Site, person_id: UUID, kind: AttemptKind, taken: set[int]) -> list[int]:
+    seeds: list[int] = []
+    with site.database.reading() as work:
+        for _ in range(_DRAWS_FOR_A_NEW_SEED):
+            seed = seed_in_space(site.new_seed(), kind=kind)
+            if seed in taken or seed in seeds or attempts.is_seed_drawn(work, person_id=person_id, seed=seed):
+                continue
+            seeds.append(seed)
+            if len(seeds) == _DRAWS_FOR_A_NEW_VARIANT:
+                return seeds
+    if not seeds:
+        raise Conflict("no new seed was found; try again")
+    return seeds
+
+
+def _drawn(site: Site, wanted: Wanted, seed: int) -> DrawnScenario:
+    content = site.content
+    scenario = draw(
+        content.family(wanted.family),
+        seed=seed,
+        difficulty=wanted.difficulty,
+        policy=content.policy,
+        hazards=content.hazards,
+    )
+    shown = public_document(scenario)
+    return DrawnScenario(
+        family=scenario.family,
+        seed=seed,
+        difficulty_percent=round(scenario.difficulty * 100),
+        fingerprint=sha256(rfc8785.dumps(shown)).hexdigest(),
+        content_version=scenario.content_version,
+        core_version=scenario.core_version,
+        policy_version=scenario.policy_version,
+        shown=shown,
+        drawn=scenario_document(scenario, with_answers=True),
+    )

@@ -1,0 +1,69 @@
+"""Practice: which families there are, and a scenario of one of them that the person has not met."""
+
+from dataclasses import dataclass
+from uuid import UUID
+
+from trainer.domain.attempts import AttemptKind
+from trainer.domain.modules import Blueprint
+from trainer.domain.people import Acting
+from trainer.domain.permissions import Permission, require
+from trainer.scenario_files.records import to_json
+from trainer.services.drawn_scenarios import Wanted, drawn_for
+from trainer.services.site import Site
+from trainer.storage import attempts, results
+from trainer.storage.attempts import NewAttempt
+
+
+@dataclass(frozen=True, kw_only=True)
+class PracticeFamily:
+    """A family to practise: its title, the skills it asks, and how often this person has practised it."""
+
+    family: str
+    title: str
+    skills: tuple[int, ...]
+    attempts_count: int
+
+
+def practice_families(site: Site, acting: Acting) -> tuple[PracticeFamily, ...]:
+    """Every family in the order of the content, with this person's own count."""
+    require(Permission.PRACTISE, acting=acting)
+    with site.database.reading() as work:
+        counts = results.count_practice_by_family(work, person_id=acting.person_id)
+    return tuple(
+        PracticeFamily(
+            family=each.id,
+            title=each.title,
+            skills=tuple(each.skills),
+            attempts_count=counts.get(each.id, 0),
+        )
+        for each in site.content.families.values()
+    )
+
+
+def start_practice(site: Site, acting: Acting, *, family: str, difficulty: float) -> UUID:
+    """A practice attempt of one new scenario. The same form sent twice leads to the same attempt, as long as
+    nothing has been answered in it."""
+    require(Permission.PRACTISE, acting=acting)
+    wanted = Wanted(family=site.content.family(family).id, difficulty=difficulty)
+    (drawn,) = drawn_for(site, person_id=acting.person_id, kind=AttemptKind.PRACTICE, wanted=[wanted])
+    blueprint = Blueprint(rows=(), pass_mark_frac=site.content.policy.pass_mark_frac)
+    with site.database.work() as work:
+        attempts.lock_person(work, person_id=acting.person_id)
+        untouched = attempts.find_untouched_practice(
+            work,
+            person_id=acting.person_id,
+            organisation_id=acting.organisation_id,
+            family=drawn.family,
+            difficulty_percent=drawn.difficulty_percent,
+        )
+        if untouched is not None:
+            return untouched
+        new = NewAttempt(
+            person_id=acting.person_id,
+            organisation_id=acting.organisation_id,
+            kind=AttemptKind.PRACTICE,
+            title=drawn.shown["title"],
+            blueprint=to_json(blueprint),
+            started_at=site.now(),
+        )
+        return attempts.add_attempt(work, new, scenarios=(drawn,))
