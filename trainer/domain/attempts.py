@@ -83,6 +83,13 @@ def time_is_up(expires_at: datetime | None, *, now: datetime) -> bool:
     return expires_at is not None and now >= expires_at
 
 
+def needs_settling(attempt: Attempt, *, now: datetime) -> bool:
+    """Whether the clock has ended it, or it has ended and nobody has marked it yet."""
+    if attempt.state is AttemptState.OPEN:
+        return time_is_up(attempt.expires_at, now=now)
+    return not attempt.state.has_marks
+
+
 def require_open(attempt: Attempt, *, now: datetime) -> None:
     """Raise WrongState unless a response may still be kept."""
     if attempt.expires_at is not None and time_is_up(attempt.expires_at, now=now):

@@ -6,7 +6,15 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, expiry, require_open, time_is_up
+from trainer.domain.attempts import (
+    Attempt,
+    AttemptKind,
+    AttemptState,
+    expiry,
+    needs_settling,
+    require_open,
+    time_is_up,
+)
 from trainer.domain.errors import Conflict, Missing, WrongState
 from trainer.domain.modules import Blueprint, Verdict, drawn_families, judge
 from trainer.domain.people import Acting
@@ -149,12 +157,21 @@ def _started(
 def attempt_page(site: Site, acting: Acting, *, attempt_id: UUID) -> AttemptPage:
     """The person's own attempt to work on; once it is no longer open its state says so."""
     with site.database.reading() as work:
-        _own(acting, attempts.get_own_attempt(work, attempt_id=attempt_id, person_id=acting.person_id))
+        attempt = _own(acting, _get_own(work, acting, attempt_id))
+        if not needs_settling(attempt, now=site.now()):
+            return _page(site, work, attempt)
     settle(site, attempt_id=attempt_id)
     with site.database.reading() as work:
-        attempt = attempts.get_own_attempt(work, attempt_id=attempt_id, person_id=acting.person_id)
-        shown = attempts.list_shown(work, attempt_id=attempt_id)
-        kept = attempts.list_latest_responses(work, attempt_id=attempt_id)
+        return _page(site, work, _get_own(work, acting, attempt_id))
+
+
+def _get_own(work: Work, acting: Acting, attempt_id: UUID) -> Attempt:
+    return attempts.get_own_attempt(work, attempt_id=attempt_id, person_id=acting.person_id)
+
+
+def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
+    shown = attempts.list_shown(work, attempt_id=attempt.attempt_id)
+    kept = attempts.list_latest_responses(work, attempt_id=attempt.attempt_id)
     scenarios = tuple(
         ScenarioPage(scenario_no=number, scenario=scenario_from_document(document), document=document)
         for number, document in shown
@@ -162,7 +179,7 @@ def attempt_page(site: Site, acting: Acting, *, attempt_id: UUID) -> AttemptPage
     responses = {(each.scenario_no, each.item_id): each for each in kept}
     asked = ((each.scenario_no, item.id) for each in scenarios for item in each.scenario.items)
     return AttemptPage(
-        attempt_id=attempt_id,
+        attempt_id=attempt.attempt_id,
         kind=attempt.kind,
         title=attempt.title,
         state=attempt.state,
@@ -225,9 +242,7 @@ def hand_in(site: Site, acting: Acting, *, attempt_id: UUID, token: UUID) -> Han
             attempts.get_own_attempt_to_change(work, attempt_id=attempt_id, person_id=acting.person_id),
         )
         if token != attempt.hand_in_token:
-            raise Conflict(
-                "this form belongs to another attempt; open the attempt again and hand in from there"
-            )
+            raise Conflict("this form is of another attempt; open this one again and hand in from there")
         now = site.now()
         if time_is_up(attempt.expires_at, now=now):
             end_by_clock(site, work, attempt)

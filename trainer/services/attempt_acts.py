@@ -1,6 +1,6 @@
 """What the ledger is told of an attempt. Practice bears on no qualification and stays out of it."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from hashlib import sha256
 from typing import Any
@@ -18,7 +18,7 @@ from trainer.storage.ledger import Act
 
 def enter_started(work: Work, attempt: Attempt, *, drawn: Sequence[dict[str, Any]]) -> None:
     """The start: what was drawn is committed to, so that it cannot be changed later."""
-    body = {
+    body: dict[str, Plain] = {
         "module": str(attempt.module_id),
         "assignment": str(attempt.assignment_id),
         "scenarios": len(drawn),
@@ -42,7 +42,7 @@ def enter_marked(
     work: Work, attempt: Attempt, *, verdict: Verdict, versions: dict[str, str], now: datetime
 ) -> int | None:
     """The first marking, which the core makes; returns its place in the ledger, None for practice."""
-    body = {"version": 1, **versions, **verdict_body(verdict)}
+    body: dict[str, Plain] = {"version": 1, **versions, **verdict_body(verdict)}
     return _enter(work, attempt, EntryType.ATTEMPT_MARKED, now=now, body=body)
 
 
@@ -66,8 +66,8 @@ def _enter(  # noqa: PLR0913 - one for each part of an entry
     entry_type: EntryType,
     *,
     now: datetime,
-    body: dict[str, Plain],
-    details: dict[str, Plain] | None = None,
+    body: Mapping[str, Plain],
+    details: Mapping[str, Plain] | None = None,
 ) -> int | None:
     if attempt.kind is AttemptKind.PRACTICE:
         return None

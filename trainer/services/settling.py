@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from uuid import UUID
 
 import trainer
-from trainer.domain.attempts import Attempt, AttemptState, ItemMark, item_marks, time_is_up
+from trainer.domain.attempts import Attempt, AttemptState, ItemMark, item_marks, needs_settling
 from trainer.domain.marking import mark
 from trainer.domain.modules import Blueprint, Verdict, judge
 from trainer.domain.scenario import Marked, Scenario
@@ -26,13 +26,12 @@ def settle(site: Site, *, attempt_id: UUID) -> None:
     """Ends the attempt if its time is up, and marks it if it has ended; else changes nothing."""
     with site.database.reading() as work:
         attempt = attempts.get_attempt(work, attempt_id=attempt_id)
+    if not needs_settling(attempt, now=site.now()):
+        return
     if attempt.state is AttemptState.OPEN:
-        if not time_is_up(attempt.expires_at, now=site.now()):
-            return
         with site.database.work() as work:
             end_by_clock(site, work, attempts.get_attempt_to_change(work, attempt_id=attempt_id))
-    if not attempt.state.has_marks:
-        mark_ended(site, attempt_id=attempt_id)
+    mark_ended(site, attempt_id=attempt_id)
 
 
 def settle_person(site: Site, *, person_id: UUID) -> None:
