@@ -52,6 +52,25 @@ class OxygenLimit:
     status: str
 
 
+class GasVerdict(StrEnum):
+    """Whether a backing gas may be used on a material."""
+
+    NEVER = "never"
+    BY_PROCEDURE = "by procedure"
+
+
+@dataclass(frozen=True, kw_only=True)
+class GasRule:
+    """A backing gas that a material does not take, or takes only where a qualified procedure says so."""
+
+    material: MaterialGroup
+    symbol: str
+    verdict: GasVerdict
+    why: str
+    source: str
+    status: str
+
+
 @dataclass(frozen=True, kw_only=True)
 class QualificationRules:
     """How long a qualification lasts and how far its scope reaches beyond what was done."""
@@ -77,7 +96,14 @@ class Policy:
     pass_mark_frac: float
     quantity_safe_zero_ratio: float  # answer this many times the key on the safe side scores 0
     qualification: QualificationRules
+    gas_rules: tuple[GasRule, ...] = ()
+    unpurged_materials: frozenset[MaterialGroup] = frozenset()  # need no purge in ordinary service
 
     def threshold(self, code: str) -> Threshold:
         """The threshold that raises a caution; raises KeyError for a code that the table does not hold."""
         return next(each for each in self.thresholds if each.code == code)
+
+    def gas_rule(self, material: MaterialGroup | None, *, symbol: str | None) -> GasRule | None:
+        """What stands against a gas on a material; None where nothing does."""
+        rules = (each for each in self.gas_rules if each.material is material and each.symbol == symbol)
+        return next(rules, None)

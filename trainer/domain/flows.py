@@ -1,0 +1,165 @@
+"""The flows of a set-up: what enters, what each opening lets out, and the air that comes in against it."""
+
+from dataclasses import dataclass
+
+from trainer.core.entrainment import foam_edge_air_inflow_m3_s, foam_edge_gap_m, leak_air_inflow_m3_s
+from trainer.core.gas import Gas, gas, sinks_in_air
+from trainer.core.in_leaks import (
+    Facing,
+    JointGap,
+    PipeAxis,
+    gap_air_inflow_m3_s,
+    gap_open_area_m2,
+    outflow_through_m3_s,
+    vent_air_inflow_m3_s,
+)
+from trainer.core.meter import true_flow_m3_s
+from trainer.core.tables import table_rows
+from trainer.core.vent import vent_area_m2
+from trainer.domain.known_parts import BoreAndLength, gas_of, slope_of
+from trainer.domain.set_up import Dam, DamAge, DamKind, Leak, SetUp
+
+
+@dataclass(frozen=True, kw_only=True)
+class AirIn:
+    """Air that one fault lets in; mixed into the gas before the inlet, or at a height in the section.
+
+    `height_frac` None stands for all round the joint.
+    """
+
+    cause: str
+    flow_m3_s: float
+    height_frac: float | None = None
+    before_inlet: bool = False
+
+
+def true_meter_flow_of(set_up: SetUp) -> float | None:
+    """What really passes a float meter whose scale was made for another gas."""
+    meter, used = set_up.meter, gas_of(set_up)
+    if meter is None or meter.reads_m3_s is None or meter.calibrated_for is None or used is None:
+        return None
+    return true_flow_m3_s(meter.reads_m3_s, scale_gas=gas(meter.calibrated_for), used_gas=used)
+
+
+def purge_flow_of(set_up: SetUp) -> float | None:
+    """The purge flow that enters: the meter's true flow where there is a meter, else the flow as given."""
+    if set_up.meter is not None and set_up.meter.reads_m3_s is not None:
+        return true_meter_flow_of(set_up)
+    return set_up.flow.purge_m3_s if set_up.flow else None
+
+
+def hold_flow_of(set_up: SetUp) -> float | None:
+    """The hold flow that enters; a meter's scale misleads it as much as the purge flow."""
+    hold_m3_s = set_up.flow.hold_m3_s if set_up.flow else None
+    reads_m3_s = set_up.meter.reads_m3_s if set_up.meter else None
+    if hold_m3_s is None or reads_m3_s is None:
+        return hold_m3_s
+    true_m3_s = true_meter_flow_of(set_up)
+    return None if true_m3_s is None else hold_m3_s * true_m3_s / reads_m3_s
+
+
+def vent_outflow_of(set_up: SetUp, *, section: BoreAndLength, flow_m3_s: float) -> float | None:
+    """The part of a flow that leaves by the vent rather than by the open joint; None where either is unknown."""
+    vent, gap = set_up.vent, joint_gap_of(set_up, section=section)
+    if vent is None or vent.diameter_m is None or _is_gap_unknown(set_up):
+        return None
+    area_m2 = vent_area_m2(vent.diameter_m, count=vent.count or 1)
+    open_m2 = area_m2 + (gap_open_area_m2(gap) if gap else 0.0)
+    return outflow_through_m3_s(flow_m3_s, area_m2=area_m2, all_open_area_m2=open_m2)
+
+
+def joint_gap_of(set_up: SetUp, *, section: BoreAndLength) -> JointGap | None:
+    """The joint's gap, None where there is none or it is not fully known."""
+    joint = set_up.joint
+    if joint is None or joint.gap_m is None or joint.taped_frac is None:
+        return None
+    axis = PipeAxis.UPRIGHT if slope_of(set_up) else PipeAxis.LEVEL
+    return JointGap(bore_m=section.bore_m, gap_m=joint.gap_m, taped_frac=joint.taped_frac, axis=axis)
+
+
+def vent_facing_of(set_up: SetUp) -> Facing:
+    """Which way the holes in the vent's dam face: an upright pipe's end dam lies flat."""
+    slope_deg = slope_of(set_up)
+    if slope_deg == 0.0:
+        return Facing.SIDE
+    return Facing.UP if slope_deg > 0.0 else Facing.DOWN
+
+
+def air_in_of(set_up: SetUp, *, section: BoreAndLength, flow_m3_s: float) -> tuple[AirIn, ...] | None:
+    """Every way by which air comes in at a flow; None where one of them is not known well enough."""
+    used = gas_of(set_up)
+    if used is None:
+        return None
+    openings = (
+        _through_vent(set_up, section, flow_m3_s, used),
+        _through_gap(set_up, section, flow_m3_s, used),
+        *(_through_leak(set_up, leak, flow_m3_s, used) for leak in set_up.leaks),
+        *(_past_foam(dam, section, used) for dam in set_up.dams),
+    )
+    known = [each for each in openings if each is not None]
+    return tuple(each for each in known if each.flow_m3_s > 0.0) if len(known) == len(openings) else None
+
+
+def _through_vent(set_up: SetUp, section: BoreAndLength, flow_m3_s: float, used: Gas) -> AirIn | None:
+    vent = set_up.vent
+    out_m3_s = vent_outflow_of(set_up, section=section, flow_m3_s=flow_m3_s)
+    if vent is None or vent.diameter_m is None or vent.height_frac is None or out_m3_s is None:
+        return None
+    facing = vent_facing_of(set_up)
+    inflow_m3_s = vent_air_inflow_m3_s(
+        out_m3_s, diameter_m=vent.diameter_m, gas=used, count=vent.count or 1, facing=facing
+    )
+    at_end = {Facing.SIDE: vent.height_frac, Facing.UP: 1.0, Facing.DOWN: 0.0}
+    return AirIn(cause="vent-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=at_end[facing])
+
+
+def _is_gap_unknown(set_up: SetUp) -> bool:
+    joint = set_up.joint
+    if joint is None or (joint.gap_m is None and joint.taped_frac is None):
+        return False  # no word of a gap: the joint is tight
+    return joint.taped_frac is None or (joint.gap_m is None and joint.taped_frac < 1.0)
+
+
+def _through_gap(set_up: SetUp, section: BoreAndLength, flow_m3_s: float, used: Gas) -> AirIn | None:
+    if _is_gap_unknown(set_up):
+        return None
+    gap = joint_gap_of(set_up, section=section)
+    vent_m3_s = vent_outflow_of(set_up, section=section, flow_m3_s=flow_m3_s)
+    if gap is None or gap_open_area_m2(gap) == 0.0 or vent_m3_s is None:
+        return AirIn(cause="gap-lets-air-in", flow_m3_s=0.0)
+    inflow_m3_s = gap_air_inflow_m3_s(max(0.0, flow_m3_s - vent_m3_s), gap=gap, gas=used)
+    return AirIn(cause="gap-lets-air-in", flow_m3_s=inflow_m3_s)
+
+
+def _through_leak(set_up: SetUp, leak: Leak, flow_m3_s: float, used: Gas) -> AirIn | None:
+    bore_m = (set_up.hose.bore_m if set_up.hose else None) or (set_up.inlet.bore_m if set_up.inlet else None)
+    if leak.where is None or leak.area_m2 is None or bore_m is None:
+        return None
+    inflow_m3_s = leak_air_inflow_m3_s(
+        flow_m3_s, where=leak.where, area_m2=leak.area_m2, hose_bore_m=bore_m, gas=used
+    )
+    is_supply_side = _leak_kinds()[leak.where] == "entrains"
+    # In the section the worst place counts, the far side from where the gas settles; the joint leaks all round.
+    height_frac = None if leak.where == "joint tape" else _far_from_pool(used)
+    return AirIn(
+        cause="leak-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=height_frac, before_inlet=is_supply_side
+    )
+
+
+def _past_foam(dam: Dam, section: BoreAndLength, used: Gas) -> AirIn | None:
+    if dam.kind is not DamKind.FOAM or dam.age is not DamAge.OLD:
+        return AirIn(cause="old-foam-lets-air-in", flow_m3_s=0.0)
+    if dam.thickness_m is None:
+        return None
+    inflow_m3_s = foam_edge_air_inflow_m3_s(
+        section.bore_m, edge_gap_m=foam_edge_gap_m(dam.age), thickness_m=dam.thickness_m, gas=used
+    )
+    return AirIn(cause="old-foam-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=_far_from_pool(used))
+
+
+def _far_from_pool(used: Gas) -> float:
+    return 1.0 if sinks_in_air(used) else 0.0
+
+
+def _leak_kinds() -> dict[str, str]:
+    return {row["where"]: row["kind"] for row in table_rows("leak_places")}

@@ -1,0 +1,209 @@
+"""Runs a set-up through the core: what would happen, as far as what is known allows."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from typing import TypeVar
+
+from trainer.core.errors import OutOfRange, UnknownName
+from trainer.core.gas import density_kg_m3, sinks_in_air
+from trainer.core.in_leaks import vent_flow_that_holds_air_out_m3_s
+from trainer.core.pipe import pocket_frac, section_volume_m3
+from trainer.core.reference_conditions import ReferenceCondition
+from trainer.core.vent import vent_pressure_pa, vent_velocity_m_s
+from trainer.domain.cautions import Judged, cautions_of
+from trainer.domain.flows import (
+    hold_flow_of,
+    purge_flow_of,
+    true_meter_flow_of,
+    vent_facing_of,
+    vent_outflow_of,
+)
+from trainer.domain.known_parts import gas_of, section_of, size_of, slope_of, temperature_of
+from trainer.domain.policy import Policy
+from trainer.domain.purge_run import (
+    FlowResult,
+    PipeResult,
+    PurgeRun,
+    SectionResult,
+    VentResult,
+)
+from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_purge import (
+    PurgeCourse,
+    hold_course_of,
+    inlet_result,
+    purge_course_of,
+    purge_result,
+)
+from trainer.domain.run_supply import gas_needed_m3, gas_used_result, hose_result, supply_result
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, fault_from, faults_of
+
+_Part = TypeVar("_Part")
+
+# The field to look at when the core refuses a quantity; the part's own path where the quantity is not listed.
+_PATHS = {
+    "bore": "pipe",
+    "length between the dams": "section",
+    "purge flow": "flow.purge",
+    "hole": "vent.diameter",
+    "hole diameter": "vent.diameter",
+    "vent velocity": "vent.diameter",
+    "face area of the diffuser": "inlet.face_area",
+    "oxygen in the purge gas": "gas.oxygen",
+    "air leaking in": "leaks",
+    "leak area": "leaks",
+    "place of a leak": "leaks",
+    "dam thickness": "dams",
+    "time since the gas was turned on": "wait",
+}
+
+
+def run(
+    set_up: SetUp, *, policy: Policy, reference: ReferenceCondition = ReferenceCondition.AT_15C_1BAR
+) -> PurgeRun:
+    """What would happen with this set-up, its cautions judged by the site's policy.
+
+    Supply volumes are stated at `reference`. Raises UnusableSetUp, with every fault, where parts of the set-up
+    contradict each other or lie outside what the core calculates.
+    """
+    faults = faults_of(set_up)
+    if faults:
+        raise UnusableSetUp(faults)
+    return _Running(set_up=set_up, policy=policy, reference=reference).run()
+
+
+@dataclass
+class _Running:
+    """One run in the making: each part is computed apart, so that every fault is found."""
+
+    set_up: SetUp
+    policy: Policy
+    reference: ReferenceCondition
+    faults: list[SetUpFault] = field(default_factory=list)
+
+    def run(self) -> PurgeRun:
+        set_up = self.set_up
+        used = self._part("wait", lambda: gas_used_result(set_up))
+        course = self._part("section", lambda: purge_course_of(set_up))
+        run = PurgeRun(
+            pipe=self._part("pipe", lambda: _pipe_result(set_up)),
+            section=self._part("section", lambda: _section_result(set_up)),
+            inlet=None if course is None else inlet_result(course),
+            purge=None if course is None else self._part("wait", lambda: purge_result(set_up, course=course)),
+            vent=self._part("vent", lambda: _vent_result(set_up)),
+            hose=self._part("hose", lambda: hose_result(set_up)),
+            supply=self._part("supply", lambda: supply_result(set_up, used=used, reference=self.reference)),
+            gas_used=used,
+            flow=self._part("meter", lambda: _flow_result(set_up)),
+            breathing=self._part("surroundings", lambda: breathing_result(set_up)),
+        )
+        judged = self._part("flow.hold", lambda: self._judged(run, course))
+        if judged is None or self.faults:
+            raise UnusableSetUp(tuple(self.faults))
+        return replace(run, cautions=cautions_of(judged))
+
+    def _judged(self, run: PurgeRun, course: PurgeCourse | None) -> Judged:
+        set_up = self.set_up
+        hold = hold_course_of(set_up)
+        outflows = (_vent_outflow(set_up, flow) for flow in (purge_flow_of(set_up), hold_flow_of(set_up)))
+        return Judged(
+            set_up=set_up,
+            run=run,
+            policy=self.policy,
+            untested=course.purge.beyond_tested_range if course else (),
+            hold_floor_frac=hold.purge.floor_o2_frac if hold else None,
+            pressure_while_welding_pa=_vent_pressure_pa(
+                set_up, hold_flow_of(set_up) or purge_flow_of(set_up)
+            ),
+            vent_outflow_m3_s=min((each for each in outflows if each is not None), default=None),
+            gas_needed_m3=gas_needed_m3(set_up, used=run.gas_used, reference=self.reference),
+        )
+
+    def _part(self, path: str, compute: Callable[[], _Part]) -> _Part | None:
+        try:
+            return compute()
+        except (OutOfRange, UnknownName) as error:
+            name = error.quantity if isinstance(error, OutOfRange) else error.kind
+            fault = fault_from(error, path=_PATHS.get(name, path))
+            if fault not in self.faults:
+                self.faults.append(fault)
+            return None
+
+
+def _pipe_result(set_up: SetUp) -> PipeResult | None:
+    size = size_of(set_up.pipe)
+    if size is None:
+        return None
+    return PipeResult(outside_diameter_m=size.outside_diameter_m, wall_m=size.wall_m, bore_m=size.bore_m)
+
+
+def _section_result(set_up: SetUp) -> SectionResult | None:
+    section = section_of(set_up)
+    if section is None:
+        return None
+    return SectionResult(
+        length_m=section.length_m,
+        volume_m3=section_volume_m3(section.bore_m, length_m=section.length_m),
+        pocket_beyond_vent_frac=_pocket_frac(set_up, section.bore_m),
+    )
+
+
+def _pocket_frac(set_up: SetUp, bore_m: float) -> float | None:
+    used, vent = gas_of(set_up), set_up.vent
+    if used is None or vent is None or vent.height_frac is None:
+        return None
+    slope_deg = slope_of(set_up)
+    if slope_deg:  # upright, the vent's dam is one end of the gas space
+        return 0.0 if (slope_deg > 0.0) == sinks_in_air(used) else 1.0
+    return pocket_frac(bore_m, vent_height_frac=vent.height_frac, gas_sinks=sinks_in_air(used))
+
+
+def _vent_result(set_up: SetUp) -> VentResult | None:
+    vent, used = set_up.vent, gas_of(set_up)
+    if vent is None or vent.diameter_m is None:
+        return None
+    counted = vent.count or 1
+    out_m3_s = _vent_outflow(set_up, purge_flow_of(set_up))
+    held_m3_s = (
+        vent_flow_that_holds_air_out_m3_s(
+            vent.diameter_m, gas=used, count=counted, facing=vent_facing_of(set_up)
+        )
+        if used
+        else None
+    )
+    if out_m3_s is None and held_m3_s is None:
+        return None
+    return VentResult(
+        velocity_m_s=None
+        if out_m3_s is None
+        else vent_velocity_m_s(out_m3_s, diameter_m=vent.diameter_m, count=counted),
+        pressure_rise_pa=_vent_pressure_pa(set_up, purge_flow_of(set_up)),
+        flow_that_holds_air_out_m3_s=held_m3_s,
+    )
+
+
+def _vent_outflow(set_up: SetUp, flow_m3_s: float | None) -> float | None:
+    """What leaves by the vent: all of it where the joint is tight, whatever the bore."""
+    section, joint = section_of(set_up), set_up.joint
+    if flow_m3_s is None:
+        return None
+    if section is None:
+        return flow_m3_s if joint is None or joint.taped_frac == 1.0 else None
+    return vent_outflow_of(set_up, section=section, flow_m3_s=flow_m3_s)
+
+
+def _vent_pressure_pa(set_up: SetUp, flow_m3_s: float | None) -> float | None:
+    vent, used = set_up.vent, gas_of(set_up)
+    out_m3_s = _vent_outflow(set_up, flow_m3_s)
+    if vent is None or vent.diameter_m is None or used is None or out_m3_s is None:
+        return None
+    density_kg_m3_now = density_kg_m3(used, temperature_k=temperature_of(set_up))
+    return vent_pressure_pa(
+        out_m3_s, gas_density_kg_m3=density_kg_m3_now, diameter_m=vent.diameter_m, count=vent.count or 1
+    )
+
+
+def _flow_result(set_up: SetUp) -> FlowResult | None:
+    true_m3_s = true_meter_flow_of(set_up)
+    return None if true_m3_s is None else FlowResult(true_m3_s=true_m3_s)
