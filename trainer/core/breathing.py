@@ -1,7 +1,7 @@
 """Oxygen in a room, pit, vessel or pipe that gas escapes into: perfectly mixed.
 
-For a space without a fan the larger danger of this and of the pooled layer (`pool`) holds. Not in the sums: wind,
-heat, doors, the person's own breath, a fan that returns the gas. Sums replace no meter, permit or watch.
+For a space without a fan the larger danger of this and of the pooled layer (`pool`) holds. Not in the sums:
+wind, heat, doors, the person's breath, a fan that returns the gas. Sums replace no meter, permit or watch.
 """
 
 import math
