@@ -10,8 +10,10 @@ from trainer.storage.tables.base import Base, enum_type
 
 
 class LedgerEntryRow(Base):
-    """One entry of one organisation's log. `canonical` is the entry, byte for byte; the rest is copied out for
-    look-ups and proved equal to it by the audit. UPDATE and DELETE are refused by triggers (migration 002)."""
+    """One entry of one organisation's log: `canonical` is the entry, byte for byte.
+
+    The rest is copied out for look-ups, and proved equal to it by the audit. UPDATE and DELETE are refused by
+    triggers (migration 002)."""
 
     __tablename__ = "ledger_entry"
 
