@@ -1,0 +1,77 @@
+"""Movable parts: a grip that a script lets people drag or step, described for those who hear it.
+
+A part that moves is drawn inside ``<g data-rides="handle id">``; the script shifts that group along the grip's
+line. Values go through the same knots as in the drawing, so a place read back is the value that was meant.
+"""
+
+from trainer.domain.scenario import Handle
+from trainer.drawing.asked import Asked
+from trainer.drawing.knots import Knots
+from trainer.drawing.reader import Reader
+from trainer.drawing.svg import drawn, group, label, path
+
+HIT = 66.0  # a finger's width on a phone's drawing
+
+
+def rides(handle: Handle | None, *children: str) -> str:
+    """What moves with a handle; without one it simply stands there."""
+    return group(*children, data_rides=handle.id if handle else None)
+
+
+def grip(
+    handle: Handle, *, at: tuple[float, float], knots: Knots, asked: Asked, reader: Reader
+) -> str:  # fmt: skip
+    """The grip at its present place: two arrowheads along its line inside a ring."""
+    u, v = at
+    along_pipe = handle.along != "height"
+    unit = reader.handle_unit(handle.dimension)
+    value = asked.start(handle)
+    placed = handle.id in asked.placed
+    told = unit.write(value) if placed else reader.words("not placed yet")
+    arrows = _arrows(u, v, turned=not along_pipe)
+    return group(
+        drawn("rect", "hit", x=u - HIT / 2, y=v - HIT / 2, width=HIT, height=HIT),
+        drawn("circle", "handle", cx=u, cy=v, r=19),
+        arrows,
+        class_="d-grip",
+        role="slider",
+        tabindex=0,
+        aria_label=reader.words(handle.label),
+        aria_orientation="horizontal" if along_pipe else "vertical",
+        aria_valuemin=_shown(handle.low * unit.per_si),
+        aria_valuemax=_shown(handle.high * unit.per_si),
+        aria_valuenow=_shown(value * unit.per_si),
+        aria_valuetext=told,
+        data_handle=handle.id,
+        data_axis="u" if along_pipe else "v",
+        data_knots=knots.text(),
+        data_min=_shown(handle.low),
+        data_max=_shown(handle.high),
+        data_step=_shown(handle.step),
+        data_value=_shown(value),
+        data_placed="yes" if placed else None,
+        data_per_si=_shown(unit.per_si),
+        data_unit=unit.sign,
+        data_decimals=str(unit.decimals),
+    )
+
+
+def readout(handle: Handle, *, at: tuple[float, float], asked: Asked, reader: Reader) -> str:
+    """Where a moved part stands, in words that the script keeps up to date; a question until it is placed."""
+    value = asked.placed.get(handle.id)
+    words = "?" if value is None else reader.handle_unit(handle.dimension).write(value)
+    return group(label(words, *at), data_shows=handle.id)
+
+
+def _arrows(u: float, v: float, *, turned: bool) -> str:
+    turn = f"rotate(90 {u:.1f} {v:.1f})" if turned else None
+    return path(
+        "handle-line",
+        "M", u - 4, v - 8, "L", u - 12, v, "L", u - 4, v + 8, "M", u + 4, v - 8, "L", u + 12, v, "L", u + 4,
+            v + 8,
+        transform=turn,
+    )  # fmt: skip
+
+
+def _shown(value: float) -> str:
+    return f"{value:.6g}"

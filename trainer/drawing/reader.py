@@ -1,0 +1,67 @@
+"""For whom a drawing is made: language, unit system, and a prefix that keeps its ids its own."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from trainer import units
+from trainer.domain.quantities import Dimension
+
+
+def untranslated(words: str) -> str:
+    """English as written."""
+    return words
+
+
+@dataclass(frozen=True)
+class Unit:
+    """A unit to write a value in: its sign and the decimals shown; no dimension for a plain number."""
+
+    dimension: Dimension | None
+    sign: str
+    decimals: int
+
+    @property
+    def per_si(self) -> float:
+        """How many of the unit make one of SI."""
+        return 1.0 if self.dimension is None else units.in_unit(1.0, self.dimension, self.sign)
+
+    def write(self, value: float) -> str:
+        """The value with its unit, joined by a space that does not break."""
+        figure = f"{value * self.per_si:.{self.decimals}f}"
+        if self.decimals:
+            figure = figure.rstrip("0").rstrip(".")
+        return f"{figure}\u00a0{self.sign}" if self.sign else figure
+
+
+_MM, _M = Unit(Dimension.LENGTH, "mm", 1), Unit(Dimension.LENGTH, "m", 2)
+_IN, _FT = Unit(Dimension.LENGTH, "in", 2), Unit(Dimension.LENGTH, "ft", 1)
+_PRESSURE = {"metric": Unit(Dimension.PRESSURE, "bar", 0), "us": Unit(Dimension.PRESSURE, "psi", 0)}
+_LONG_M = {"metric": 2.0, "us": 6 * 0.3048}  # from here on dimensions are in metres or feet
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reader:
+    """Unit system ("metric" or "us"), translate function, and a prefix for the ids of this drawing."""
+
+    units: str = "metric"
+    words: Callable[[str], str] = untranslated
+    prefix: str = "set-up"
+
+    def handle_unit(self, dimension: Dimension | None) -> Unit:
+        """The unit that the value of a movable part is written in; a plain number where it has none."""
+        if dimension is None:
+            return Unit(None, "", 2)
+        return _IN if self.units == "us" else _MM
+
+    def length(self, length_m: float) -> str:
+        """A length as it is dimensioned: millimetres or inches, metres or feet for a long run."""
+        short, long = (_IN, _FT) if self.units == "us" else (_MM, _M)
+        return (long if length_m >= _LONG_M[self.units] else short).write(length_m)
+
+    def height(self, height_m: float) -> str:
+        """How high a face is: metres, or feet."""
+        return (_FT if self.units == "us" else _M).write(height_m)
+
+    def pressure(self, pressure_pa: float) -> str:
+        """A gauge reading."""
+        return _PRESSURE[self.units].write(pressure_pa)
