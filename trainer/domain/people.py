@@ -116,6 +116,14 @@ class Membership:
         """Whether the role is held on that day; not on the day of its withdrawal nor later."""
         return _in_force(day, self.starts, self.ends, self.withdrawn_at)
 
+    def overlaps(self, term: Term) -> bool:
+        """Whether the role is held on any day of the term; one that was withdrawn is in nothing's way."""
+        if self.withdrawn_at is not None:
+            return False
+        ends_before = self.ends is not None and self.ends < term.starts
+        starts_after = term.ends is not None and term.ends < self.starts
+        return not (ends_before or starts_after)
+
 
 @dataclass(frozen=True, kw_only=True)
 class Share:

@@ -105,6 +105,17 @@ def may_sign_as_instructor(roles: frozenset[Role]) -> bool:
     return Role.INSTRUCTOR in roles
 
 
+def administers(role: Role) -> bool:
+    """Whether the role manages an organisation's people; each organisation keeps one who does."""
+    return role is Role.ADMINISTRATOR
+
+
+# What the first person of a new organisation may do: manage its people, and the work that it is there for.
+FIRST_ROLES = {
+    OrganisationKind.TRAINING_PROVIDER: (Role.ADMINISTRATOR, Role.INSTRUCTOR),
+    OrganisationKind.EMPLOYER: (Role.ADMINISTRATOR, Role.EMPLOYER),
+}
+
 _ROLES_OF_KIND = {
     OrganisationKind.TRAINING_PROVIDER: frozenset({Role.APPRENTICE, Role.INSTRUCTOR, Role.ADMINISTRATOR}),
     OrganisationKind.EMPLOYER: frozenset({Role.EMPLOYER, Role.ADMINISTRATOR}),

@@ -3,7 +3,7 @@
 from datetime import date, datetime
 from uuid import UUID, uuid4
 
-from sqlalchemy import CheckConstraint, ForeignKey, Index, String, Text, UniqueConstraint
+from sqlalchemy import CheckConstraint, ForeignKey, Index, String, Text, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from trainer.domain.people import Language, OrganisationKind, Role, UnitSystem
@@ -54,7 +54,16 @@ class MembershipRow(Base):
 
     __table_args__ = (
         CheckConstraint("ends IS NULL OR ends >= starts", name="ends_after_start"),
-        UniqueConstraint("person_id", "organisation_id", "role", "starts"),
+        Index(
+            "uq_membership_in_force",
+            "person_id",
+            "organisation_id",
+            "role",
+            "starts",
+            unique=True,
+            sqlite_where=text("withdrawn_at IS NULL"),
+            postgresql_where=text("withdrawn_at IS NULL"),
+        ),
         Index(None, "organisation_id", "role"),
     )
 

@@ -72,14 +72,15 @@ def _memberships() -> None:
         _refers("membership", "person_id", "person"),
         _refers("membership", "organisation_id", "organisation"),
         sa.CheckConstraint(_ENDS_AFTER_START, name=op.f("ck_membership_ends_after_start")),
-        sa.UniqueConstraint(
-            "person_id",
-            "organisation_id",
-            "role",
-            "starts",
-            name=op.f("uq_membership_person_id_organisation_id_role_starts"),
-        ),
         _one_of("membership", "role", "apprentice", "instructor", "employer", "administrator"),
+    )
+    op.create_index(
+        "uq_membership_in_force",
+        "membership",
+        ["person_id", "organisation_id", "role", "starts"],
+        unique=True,
+        sqlite_where=sa.text("withdrawn_at IS NULL"),
+        postgresql_where=sa.text("withdrawn_at IS NULL"),
     )
     op.create_index(op.f("ix_membership_organisation_id_role"), "membership", ["organisation_id", "role"])
 

@@ -3,6 +3,8 @@
 import sqlalchemy as sa
 from alembic import op
 
+from trainer.storage.migrations.append_only import refuse_changes
+
 revision = "002_ledger"
 down_revision = "001_people"
 branch_labels = None
@@ -64,37 +66,13 @@ def upgrade() -> None:
         ),
         sa.CheckConstraint("length(salt) = 32", name=op.f("ck_commitment_salt_salt_32_bytes")),
     )
-    if op.get_bind().dialect.name == "sqlite":
-        _refuse_changes_on_sqlite()
-    else:
-        _refuse_changes_on_postgresql()
-
-
-def _refuse_changes_on_sqlite() -> None:
-    for act in ("update", "delete"):
+    if op.get_bind().dialect.name == "postgresql":
         op.execute(
-            f"CREATE TRIGGER ledger_entry_no_{act} BEFORE {act.upper()} ON ledger_entry "
-            "BEGIN SELECT RAISE(ABORT, 'ledger_entry is appended to, never changed'); END"
+            "CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN "
+            "RAISE EXCEPTION '% is appended to, never changed', TG_TABLE_NAME USING ERRCODE = '23001'; "
+            "END $$"
         )
-    # INSERT OR REPLACE deletes the old row without asking the trigger on DELETE.
-    op.execute(
-        "CREATE TRIGGER ledger_entry_no_replace BEFORE INSERT ON ledger_entry WHEN EXISTS "
-        "(SELECT 1 FROM ledger_entry WHERE organisation_id = NEW.organisation_id AND seq = NEW.seq) "
-        "BEGIN SELECT RAISE(ABORT, 'ledger_entry is appended to, never changed'); END"
-    )
-
-
-def _refuse_changes_on_postgresql() -> None:
-    op.execute(
-        "CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$ BEGIN "
-        "RAISE EXCEPTION '% is appended to, never changed', TG_TABLE_NAME USING ERRCODE = '23001'; "
-        "END $$"
-    )
-    for act in ("update", "delete", "truncate"):
-        op.execute(
-            f"CREATE TRIGGER ledger_entry_no_{act} BEFORE {act.upper()} ON ledger_entry "
-            "FOR EACH STATEMENT EXECUTE FUNCTION refuse_change()"
-        )
+    refuse_changes("ledger_entry", key=("organisation_id", "seq"))
 
 
 def downgrade() -> None:

@@ -1,0 +1,108 @@
+"""What a site changes about the default policy: a flat list of named numbers, checked and laid over it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+from trainer.core.terms import MaterialGroup
+from trainer.domain.errors import Refused
+from trainer.domain.policy import Policy
+
+_LIMIT = "oxygen_limits."
+_THRESHOLD = "thresholds."
+_QUALIFICATION = "qualification."
+
+
+@dataclass(frozen=True)
+class Bounds:
+    """Between which values a site may set a number, both included, and whether it counts something."""
+
+    low: Decimal
+    high: Decimal
+    whole: bool = False
+
+    def admit(self, value: Decimal) -> bool:
+        """Whether a site may set this value."""
+        return self.low <= value <= self.high and not (self.whole and value % 1)
+
+
+# Ours: what lies outside is a slip of the hand rather than a policy. Limits are mole fractions.
+_OXYGEN = Bounds(Decimal("0.000001"), Decimal("0.02"))
+_OF_PASS = Bounds(Decimal("0.5"), Decimal(1))
+_OF_QUALIFICATION = {
+    "validity_months": Bounds(Decimal(1), Decimal(60), whole=True),
+    "confirmation_months": Bounds(Decimal(1), Decimal(24), whole=True),
+    "due_days": Bounds(Decimal(0), Decimal(180), whole=True),
+    "diameter_from_ratio": Bounds(Decimal("0.1"), Decimal(1)),
+    "diameter_to_ratio": Bounds(Decimal(1), Decimal(10)),
+    "length_to_ratio": Bounds(Decimal(1), Decimal(10)),
+    "scenarios_behind_a_critical": Bounds(Decimal(3), Decimal(50), whole=True),
+}
+
+
+def changeable(policy: Policy) -> Mapping[str, Bounds | None]:
+    """Every number that a site may set, by name; None for one without bounds of its own."""
+    found: dict[str, Bounds | None] = {"pass_mark_frac": _OF_PASS}
+    found |= {_LIMIT + _key(group): _OXYGEN for group in policy.oxygen_limits}
+    found |= {_THRESHOLD + each.code: None for each in policy.thresholds if each.site_may_change}
+    found |= {_QUALIFICATION + name: bounds for name, bounds in _OF_QUALIFICATION.items()}
+    return found
+
+
+def checked_changes(policy: Policy, *, changes: Mapping[str, str]) -> Mapping[str, Decimal]:
+    """The changes as numbers; raises Refused with one `unknown:…`, `no-number:…` or `out-of-range:…` each."""
+    known = changeable(policy)
+    numbers: dict[str, Decimal] = {}
+    reasons = []
+    for name, text in changes.items():
+        number = _number(text)
+        if name not in known:
+            reasons.append(f"unknown:{name}")
+        elif number is None:
+            reasons.append(f"no-number:{name}")
+        elif (bounds := known[name]) is not None and not bounds.admit(number):
+            reasons.append(f"out-of-range:{name}")
+        else:
+            numbers[name] = number
+    if reasons:
+        raise Refused(tuple(reasons))
+    return numbers
+
+
+def changed_policy(policy: Policy, *, changes: Mapping[str, str], version: str) -> Policy:
+    """The policy with a site's changes laid over it, under the version that names both."""
+    numbers = checked_changes(policy, changes=changes)
+    of_qualification: dict[str, Any] = {
+        name: int(numbers[_QUALIFICATION + name]) if bounds.whole else float(numbers[_QUALIFICATION + name])
+        for name, bounds in _OF_QUALIFICATION.items()
+        if _QUALIFICATION + name in numbers
+    }
+    return replace(
+        policy,
+        version=version,
+        pass_mark_frac=float(numbers.get("pass_mark_frac", policy.pass_mark_frac)),
+        oxygen_limits={
+            group: replace(limit, frac=float(numbers[_LIMIT + _key(group)]), source="site policy", status="d")
+            if _LIMIT + _key(group) in numbers
+            else limit
+            for group, limit in policy.oxygen_limits.items()
+        },
+        thresholds=tuple(
+            replace(each, value=float(numbers.get(_THRESHOLD + each.code, each.value)))
+            for each in policy.thresholds
+        ),
+        qualification=replace(policy.qualification, **of_qualification),
+    )
+
+
+def _key(group: MaterialGroup) -> str:
+    return group.value.replace(" ", "-")
+
+
+def _number(text: str) -> Decimal | None:
+    try:
+        number = Decimal(text)
+    except InvalidOperation:
+        return None
+    return number if number.is_finite() else None
