@@ -7,6 +7,7 @@ scheme's five signs (`*~$=U`) are not given out, so a code is letters and digits
 
 ALPHABET = "0123456789ABCDEFGHJKMNPQRSTVWXYZ"
 SYMBOLS_COUNT = 11
+NUMBER_BITS = 5 * SYMBOLS_COUNT
 _CHECK_MODULUS = 37
 _GROUP = 4
 _READ_AS = str.maketrans({"I": "1", "L": "1", "O": "0", "-": None, " ": None})

@@ -90,7 +90,7 @@ def start_assignment(site: Site, acting: Acting, *, assignment_id: UUID) -> UUID
         Wanted(family=family, difficulty=row.difficulty)
         for family, row in drawn_families(blueprint, turn=turn)
     ]
-    drawn = drawn_for(site, person_id=acting.person_id, kind=AttemptKind.ASSESSED, wanted=wanted)
+    drawn = drawn_for(site, acting, kind=AttemptKind.ASSESSED, wanted=wanted)
     with site.database.work() as work:
         attempts.lock_person(work, person_id=acting.person_id)
         going_on = _open_attempt(work, acting, assignment)

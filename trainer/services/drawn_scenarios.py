@@ -10,10 +10,14 @@ import rfc8785
 from trainer.domain.attempts import AttemptKind, seed_in_space
 from trainer.domain.errors import Conflict
 from trainer.domain.families import draw
+from trainer.domain.people import Acting
+from trainer.domain.policy import Policy
 from trainer.scenario_files import public_document, scenario_document
 from trainer.services.site import Site
+from trainer.services.site_policy import policy_of
 from trainer.storage import attempts
 from trainer.storage.attempts import DrawnScenario
+from trainer.storage.database import Work
 
 # A family of some hundred variants shows a new one within a few draws; a person who has met nearly all of
 # them meets one again under a new seed, which is better than being sent away.
@@ -30,49 +34,51 @@ class Wanted:
 
 
 def drawn_for(
-    site: Site, *, person_id: UUID, kind: AttemptKind, wanted: Sequence[Wanted]
+    site: Site, acting: Acting, *, kind: AttemptKind, wanted: Sequence[Wanted]
 ) -> tuple[DrawnScenario, ...]:
     """Scenarios new to this person, none with a seed that they have met; drawn outside any writing."""
     drawn: list[DrawnScenario] = []
     for each in wanted:
         with site.database.reading() as work:
-            met = attempts.list_fingerprints(work, person_id=person_id, family=each.family)
+            policy = policy_of(work, site, organisation_id=acting.organisation_id)
+            met = attempts.list_fingerprints(work, person_id=acting.person_id, family=each.family)
+            seeds = _new_seeds(site, work, acting.person_id, kind, {other.seed for other in drawn})
         met |= {other.fingerprint for other in drawn}
-        taken = {other.seed for other in drawn}
-        drawn.append(_new_variant(site, each, met=met, seeds=_new_seeds(site, person_id, kind, taken)))
+        drawn.append(_new_variant(site, policy, each, met=met, seeds=seeds))
     return tuple(drawn)
 
 
-def _new_variant(site: Site, wanted: Wanted, *, met: frozenset[str], seeds: list[int]) -> DrawnScenario:
+def _new_variant(
+    site: Site, policy: Policy, wanted: Wanted, *, met: frozenset[str], seeds: list[int]
+) -> DrawnScenario:
     for seed in seeds[:-1]:
-        drawn = _drawn(site, wanted, seed)
+        drawn = _drawn(site, policy, wanted, seed)
         if drawn.fingerprint not in met:
             return drawn
-    return _drawn(site, wanted, seeds[-1])
+    return _drawn(site, policy, wanted, seeds[-1])
 
 
-def _new_seeds(site: Site, person_id: UUID, kind: AttemptKind, taken: set[int]) -> list[int]:
+def _new_seeds(site: Site, work: Work, person_id: UUID, kind: AttemptKind, taken: set[int]) -> list[int]:
     seeds: list[int] = []
-    with site.database.reading() as work:
-        for _ in range(_DRAWS_FOR_A_NEW_SEED):
-            seed = seed_in_space(site.new_seed(), kind=kind)
-            if seed in taken or seed in seeds or attempts.is_seed_drawn(work, person_id=person_id, seed=seed):
-                continue
-            seeds.append(seed)
-            if len(seeds) == _DRAWS_FOR_A_NEW_VARIANT:
-                return seeds
+    for _ in range(_DRAWS_FOR_A_NEW_SEED):
+        seed = seed_in_space(site.new_seed(), kind=kind)
+        if seed in taken or seed in seeds or attempts.is_seed_drawn(work, person_id=person_id, seed=seed):
+            continue
+        seeds.append(seed)
+        if len(seeds) == _DRAWS_FOR_A_NEW_VARIANT:
+            break
     if not seeds:
         raise Conflict("no new seed was found; try again")
     return seeds
 
 
-def _drawn(site: Site, wanted: Wanted, seed: int) -> DrawnScenario:
+def _drawn(site: Site, policy: Policy, wanted: Wanted, seed: int) -> DrawnScenario:
     content = site.content
     scenario = draw(
         content.family(wanted.family),
         seed=seed,
         difficulty=wanted.difficulty,
-        policy=content.policy,
+        policy=policy,
         hazards=content.hazards,
     )
     shown = public_document(scenario)

@@ -10,6 +10,7 @@ from trainer.domain.permissions import Permission, require
 from trainer.scenario_files.records import to_json
 from trainer.services.drawn_scenarios import Wanted, drawn_for
 from trainer.services.site import Site
+from trainer.services.site_policy import policy_of
 from trainer.storage import attempts, results
 from trainer.storage.attempts import NewAttempt
 
@@ -45,9 +46,10 @@ def start_practice(site: Site, acting: Acting, *, family: str, difficulty: float
     nothing has been answered in it."""
     require(Permission.PRACTISE, acting=acting)
     wanted = Wanted(family=site.content.family(family).id, difficulty=difficulty)
-    (drawn,) = drawn_for(site, person_id=acting.person_id, kind=AttemptKind.PRACTICE, wanted=[wanted])
-    blueprint = Blueprint(rows=(), pass_mark_frac=site.content.policy.pass_mark_frac)
+    (drawn,) = drawn_for(site, acting, kind=AttemptKind.PRACTICE, wanted=[wanted])
     with site.database.work() as work:
+        policy = policy_of(work, site, organisation_id=acting.organisation_id)
+        blueprint = Blueprint(rows=(), pass_mark_frac=policy.pass_mark_frac)
         attempts.lock_person(work, person_id=acting.person_id)
         untouched = attempts.find_untouched_practice(
             work,

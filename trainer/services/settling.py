@@ -17,6 +17,7 @@ from trainer.scenario_files import marked_document, parse_responses, scenario_fr
 from trainer.scenario_files.records import from_json, to_json
 from trainer.services import attempt_acts
 from trainer.services.site import Site
+from trainer.services.site_policy import policy_of
 from trainer.storage import attempts, markings
 from trainer.storage.database import Work
 from trainer.storage.markings import NewMarking, ScenarioMarks
@@ -63,6 +64,7 @@ def end_by_clock(site: Site, work: Work, attempt: Attempt) -> None:
 
 @dataclass(frozen=True, kw_only=True)
 class _Marks:
+    policy_version: str
     scenarios: tuple[ScenarioMarks, ...]
     marks: tuple[ItemMark, ...]
     verdict: Verdict
@@ -77,7 +79,7 @@ def mark_ended(site: Site, *, attempt_id: UUID) -> None:
         if attempt.state.has_marks:
             return
         now = site.now()
-        versions = {"policy": site.content.policy.version, "core": trainer.__version__}
+        versions = {"policy": found.policy_version, "core": trainer.__version__}
         seq = attempt_acts.enter_marked(work, attempt, verdict=found.verdict, versions=versions, now=now)
         new = NewMarking(
             attempt_id=attempt_id,
@@ -96,6 +98,8 @@ def mark_ended(site: Site, *, attempt_id: UUID) -> None:
 
 def _marks(site: Site, work: Work, attempt_id: UUID) -> _Marks:
     """What the core makes of the responses kept, scenario by scenario, and the verdict over all."""
+    attempt = attempts.get_attempt(work, attempt_id=attempt_id)
+    policy = policy_of(work, site, organisation_id=attempt.organisation_id)
     blueprint = read_blueprint(work, attempt_id=attempt_id)
     kept = attempts.list_latest_responses(work, attempt_id=attempt_id)
     scenarios: list[ScenarioMarks] = []
@@ -104,12 +108,15 @@ def _marks(site: Site, work: Work, attempt_id: UUID) -> _Marks:
         scenario = scenario_from_document(document)
         raw = {each.item_id: each.raw for each in kept if each.scenario_no == number}
         items = {each.id: each for each in scenario.items}
-        marked = mark(scenario, responses=parse_responses(items, raw), policy=site.content.policy)
+        marked = mark(scenario, responses=parse_responses(items, raw), policy=policy)
         own = item_marks(scenario, marked=marked, scenario_no=number)
         marks += own
         scenarios.append(_scenario_marks(scenario, marked, number, blueprint, own))
     return _Marks(
-        scenarios=tuple(scenarios), marks=tuple(marks), verdict=judge(blueprint, marks=tuple(marks))
+        policy_version=policy.version,
+        scenarios=tuple(scenarios),
+        marks=tuple(marks),
+        verdict=judge(blueprint, marks=tuple(marks)),
     )
 
 

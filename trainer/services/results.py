@@ -1,0 +1,145 @@
+"""The result of a marked attempt: marks beside keys, the person's own set-up run through the core, overrides."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+from uuid import UUID
+
+import trainer
+from trainer.domain.attempts import Attempt, ItemMark, needs_settling
+from trainer.domain.errors import WrongState
+from trainer.domain.modules import Blueprint, Verdict, judge
+from trainer.domain.people import Acting
+from trainer.domain.permissions import Permission, permits, require
+from trainer.domain.policy import Policy
+from trainer.domain.purge_run import PurgeRun
+from trainer.domain.run_set_up import run
+from trainer.domain.scenario import Scenario
+from trainer.domain.set_up import SetUp
+from trainer.scenario_files import scenario_from_document
+from trainer.scenario_files.set_up_document import set_up_from_document
+from trainer.services import sight
+from trainer.services.settling import read_blueprint, settle
+from trainer.services.site import Site
+from trainer.services.site_policy import policy_of
+from trainer.storage import attempts, markings, people
+from trainer.storage.attempts import KeptResponse
+from trainer.storage.database import Work
+from trainer.storage.markings import Marking, ScenarioMarks
+
+
+@dataclass(frozen=True, kw_only=True)
+class ScenarioResult:
+    """One marked scenario. `run` is today's core on the person's own set-up; None where `run_missing` says
+    what was left open."""
+
+    scenario_no: int
+    scenario: Scenario
+    passed: bool
+    marks: tuple[ItemMark, ...]
+    responses: Mapping[str, KeptResponse]
+    own_set_up: SetUp | None
+    run: PurgeRun | None
+    run_missing: tuple[str, ...]
+    document: Mapping[str, Any]
+
+    def mark(self, item_id: str) -> ItemMark:
+        """The mark of an item; raises KeyError."""
+        return {each.item_id: each for each in self.marks}[item_id]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ResultPage:
+    """A marked attempt. `history` has every marking, the first one first; `marking` is the one that stands."""
+
+    attempt: Attempt
+    person_name: str
+    blueprint: Blueprint
+    verdict: Verdict
+    marking: Marking
+    history: tuple[Marking, ...]
+    scenarios: tuple[ScenarioResult, ...]
+    may_override: bool
+    core_version_now: str
+
+
+def result_page(site: Site, acting: Acting, *, attempt_id: UUID) -> ResultPage:
+    """The result for the person, an instructor of the organisation, or an employer that sees the record and
+    asks for evidence of a qualification; Missing for anybody else, WrongState while it is open."""
+    with site.database.reading() as work:
+        attempt = _seen(site, work, acting, attempt_id)
+        if not needs_settling(attempt, now=site.now()):
+            return _page(site, work, acting, attempt)
+    settle(site, attempt_id=attempt_id)
+    with site.database.reading() as work:
+        return _page(site, work, acting, _seen(site, work, acting, attempt_id))
+
+
+def _seen(site: Site, work: Work, acting: Acting, attempt_id: UUID) -> Attempt:
+    attempt = attempts.get_attempt(work, attempt_id=attempt_id)
+    thing = sight.of_attempt(site, work, attempt)
+    require(Permission.READ_ATTEMPT, acting=acting, thing=thing, what="attempt")
+    return attempt
+
+
+def _page(site: Site, work: Work, acting: Acting, attempt: Attempt) -> ResultPage:
+    if not attempt.state.has_marks:
+        raise WrongState("this attempt has not been handed in yet")
+    history = markings.list_markings(work, attempt_id=attempt.attempt_id)
+    marks = markings.list_marks(work, marking_id=history[-1].marking_id)
+    blueprint = read_blueprint(work, attempt_id=attempt.attempt_id)
+    thing = sight.of_attempt(site, work, attempt)
+    return ResultPage(
+        attempt=attempt,
+        person_name=people.get_person(work, attempt.person_id).name,
+        blueprint=blueprint,
+        verdict=judge(blueprint, marks=marks),
+        marking=history[-1],
+        history=history,
+        scenarios=_scenarios(site, work, attempt, history[-1].marking_id, marks),
+        may_override=permits(Permission.OVERRIDE_SCORE, acting=acting, thing=thing),
+        core_version_now=trainer.__version__,
+    )
+
+
+def _scenarios(
+    site: Site, work: Work, attempt: Attempt, marking_id: UUID, marks: tuple[ItemMark, ...]
+) -> tuple[ScenarioResult, ...]:
+    policy = policy_of(work, site, organisation_id=attempt.organisation_id)
+    drawn = attempts.list_drawn(work, attempt_id=attempt.attempt_id)
+    kept = attempts.list_latest_responses(work, attempt_id=attempt.attempt_id)
+    marked = {each.scenario_no: each for each in markings.list_scenario_marks(work, marking_id=marking_id)}
+    return tuple(
+        _scenario(
+            policy,
+            marked[number],
+            scenario=scenario_from_document(document),
+            marks=tuple(each for each in marks if each.scenario_no == number),
+            responses={each.item_id: each for each in kept if each.scenario_no == number},
+        )
+        for number, document in drawn
+    )
+
+
+def _scenario(
+    policy: Policy,
+    stored: ScenarioMarks,
+    *,
+    scenario: Scenario,
+    marks: tuple[ItemMark, ...],
+    responses: Mapping[str, KeptResponse],
+) -> ScenarioResult:
+    written = stored.marked["own_set_up"]
+    own = None if written is None else set_up_from_document(written)
+    missing = tuple(stored.marked["run_missing"])
+    return ScenarioResult(
+        scenario_no=stored.scenario_no,
+        scenario=scenario,
+        passed=stored.passed,
+        marks=marks,
+        responses=responses,
+        own_set_up=own,
+        run=run(own, policy=policy) if own is not None and not missing else None,
+        run_missing=missing,
+        document=stored.marked,
+    )
