@@ -11,7 +11,7 @@ BOX = (46.0, 27.0)
 def analyser_drawing(
     at: AnalyserAt | None, *, layout: Layout, left: SectionEnd | None, right: SectionEnd | None
 ) -> str:
-    """A box with a sampling line to the vent, the crown or the inlet; nothing where the place is not drawn."""
+    """A box with a sampling line to the vent, the crown or the inlet; nothing where that is not drawn."""
     point = _sampled(at, layout, left, right)
     if at is None or point is None:
         return ""

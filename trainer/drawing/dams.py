@@ -67,13 +67,13 @@ def _crumbs(layout: Layout, u: float, side: float) -> str:
     return group(*bites, *fallen, *cracks)
 
 
-def _plate(layout: Layout, u: float, thick: float, prefix: str) -> str:
+def _plate(layout: Layout, u: float, thick: float, _prefix: str) -> str:
     return drawn(
         "rect", "solid", x=min(u, u + thick), y=-layout.bore / 2, width=abs(thick), height=layout.bore
     )
 
 
-def _paper(layout: Layout, u: float, thick: float, prefix: str) -> str:
+def _paper(layout: Layout, u: float, thick: float, _prefix: str) -> str:
     """Thin, bowed, with folded rims stuck to the wall."""
     half, rim = layout.bore / 2, 14 if thick > 0 else -14
     return group(
@@ -84,7 +84,7 @@ def _paper(layout: Layout, u: float, thick: float, prefix: str) -> str:
     )  # fmt: skip
 
 
-def _inflatable(layout: Layout, u: float, thick: float, prefix: str) -> str:
+def _inflatable(layout: Layout, u: float, thick: float, _prefix: str) -> str:
     half = layout.bore / 2
     return group(
         drawn("rect", "shape", x=min(u, u + thick), y=-half, width=abs(thick), height=layout.bore, rx=15),
@@ -92,7 +92,7 @@ def _inflatable(layout: Layout, u: float, thick: float, prefix: str) -> str:
     )
 
 
-def _tape(layout: Layout, u: float, thick: float, prefix: str) -> str:
+def _tape(layout: Layout, u: float, thick: float, _prefix: str) -> str:
     """Strips laid across the bore, overlapping."""
     half = layout.bore / 2
     strips = 5

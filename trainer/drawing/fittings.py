@@ -13,7 +13,7 @@ VENT_LOW, VENT_HIGH = 7.0, 60.0
 FOLD = ((-18.0, 0.0), (5.0, 16.0), (-5.0, -16.0), (18.0, 0.0))  # along and across the hose
 
 
-def inlet_drawing(layout: Layout, *, u: float, v: float, end: InletEnd | None, thick: float) -> str:
+def inlet_drawing(*, u: float, v: float, end: InletEnd | None, thick: float) -> str:
     """The tube through the left dam and what it ends in; u is the dam's inner face, v the inlet's height."""
     tube = _tube(u - thick - 10, u + 13, v)
     tip = u + 13
@@ -68,7 +68,7 @@ def vent_diameter_units(layout: Layout, diameter_m: float | None, bore_m: float 
     return min(max(layout.bore * diameter_m / bore_m, VENT_LOW), VENT_HIGH)
 
 
-def vent_drawing(layout: Layout, *, vent: Vent | None, u: float, v: float, size: tuple[float, float]) -> str:
+def vent_drawing(*, vent: Vent | None, u: float, v: float, size: tuple[float, float]) -> str:
     """A hole through the right dam at v; size is its drawn diameter and the dam's thickness."""
     hole, thick = size
     half, last = hole / 2, u + thick + 8

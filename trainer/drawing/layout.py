@@ -55,7 +55,7 @@ class Layout:
 
     @property
     def dimension_side(self) -> int:
-        """Where dimensions go: over a level pipe, to the left of one that stands; -1 is up in the pipe's frame."""
+        """Where dimensions go: over a level pipe, to the left of one that stands; -1 is up in its frame."""
         return 1 if not self.is_flat and self.slope_deg < 0 else -1
 
     @property

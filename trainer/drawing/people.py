@@ -44,7 +44,7 @@ def _person(x: float, floor_y: float, *, height_m: float, scale: float, words: s
     face_y = floor_y - height_m * scale
     face_y = min(face_y, floor_y - HEAD)
     if height_m < LYING_M:
-        body = _lying(x, floor_y, face_y)
+        body = _lying(x, floor_y)
     elif height_m < CROUCHING_M:
         body = _crouching(x, floor_y, face_y)
     elif height_m < KNEELING_M:
@@ -102,7 +102,7 @@ def _crouching(x: float, floor_y: float, face_y: float) -> str:
     )  # fmt: skip
 
 
-def _lying(x: float, floor_y: float, face_y: float) -> str:
+def _lying(x: float, floor_y: float) -> str:
     y = floor_y - 8
     return path(
         "wall",

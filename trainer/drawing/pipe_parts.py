@@ -1,4 +1,4 @@
-"""The pipe in section: cut walls, joint with its gap and tape, break lines where the length is not in scale."""
+"""The pipe in section: cut walls, joint with gap and tape, break lines where the length leaves its scale."""
 
 from trainer.domain.set_up import Joint
 from trainer.drawing.layout import BREAK_AT_M, Layout

@@ -93,12 +93,12 @@ def _opening(end: SectionEnd, set_up: SetUp, layout: Layout, bore_m: float | Non
         return unknown_hole(end.u + (end.thick + 34 if end.thick > 0 else end.thick - 34), 0.0)
     if left:
         inlet_end = set_up.inlet.end if set_up.inlet else None
-        return inlet_drawing(layout, u=end.u, v=end.v, end=inlet_end, thick=-end.thick)
+        return inlet_drawing(u=end.u, v=end.v, end=inlet_end, thick=-end.thick)
     diameter_m = set_up.vent.diameter_m if set_up.vent else None
     hole = vent_diameter_units(layout, diameter_m, bore_m)
     half_left = layout.bore / 2
     v = min(max(end.v, -half_left + hole / 2), half_left - hole / 2)
-    return vent_drawing(layout, vent=set_up.vent, u=end.u, v=v, size=(hole, end.thick))
+    return vent_drawing(vent=set_up.vent, u=end.u, v=v, size=(hole, end.thick))
 
 
 def _hose_behind(end: SectionEnd, set_up: SetUp, layout: Layout) -> str:
@@ -144,7 +144,7 @@ def _dam_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader) -> 
 
 
 def _beside(u: float, v: float, left: bool, layout: Layout) -> tuple[float, float]:
-    """Where the readout of a dam's grip begins: away from the joint, or away from the pipe where it stands."""
+    """Where the readout of a dam's grip begins: away from the joint, or from a pipe that stands."""
     if layout.is_flat:
         return u + (-26 if left else 26), v
     return u, v + layout.dimension_side * 26

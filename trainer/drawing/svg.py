@@ -41,12 +41,19 @@ PENS: Mapping[str, Mapping[str, str]] = {
     "handle-line": _stroke(ASK, 2),
     "number": {**_stroke(INK, 1), "fill": PAPER},
     "hit": {"fill": "transparent", "stroke": "none"},
+    "target": _stroke(DANGER, 2, stroke_dasharray="9 4"),
+    "grid": _stroke(STEEL_2, 1),
+    "mean": _stroke(INK, 1.5, stroke_dasharray="10 5"),
+    "vent": _stroke(INK, 1.5, stroke_dasharray="2 5"),
+    "root-edge": _stroke(INK, 6.5),
+    "bead": {**_stroke(INK, 1.5), "fill": "#e9e7e4"},
+    "grain": {**_stroke("#55575a", 1), "fill": "#1b1b1d"},
     "film-edge": _stroke(STEEL_4, 1),
 }
 
 
 def number(value: float) -> str:
-    """A coordinate with one decimal at the most: a tenth of a unit is less than a pixel, and tells no secret."""
+    """A coordinate with one decimal at the most: a tenth is less than a pixel and tells nothing."""
     short = f"{value:.1f}"
     short = short.removesuffix(".0")
     return "0" if short == "-0" else short
@@ -84,7 +91,7 @@ def line(pen: str, x1: float, y1: float, x2: float, y2: float) -> str:
 
 
 def label(words: str, x: float, y: float, *, anchor: str = "middle", pen: str = "text") -> str:
-    """A word or figure that belongs to the drawing, its baseline at y; a rim of paper keeps it off the lines."""
+    """A word or figure that belongs to the drawing, its baseline at y; a rim of paper sets it off."""
     return tag(
         "text",
         escape(words),

@@ -1,0 +1,144 @@
+// Makes the grips of a drawing movable by mouse, touch and keyboard, and keeps each in step with its input.
+// Without this script the inputs do the same job.
+
+const HANDLE = "[data-handle]";
+
+for (const handle of document.querySelectorAll(HANDLE)) {
+  document.documentElement.dataset.scripts = "on";
+  prepare(handle);
+}
+
+function prepare(handle) {
+  const grip = {
+    handle,
+    id: handle.dataset.handle,
+    svg: handle.closest("svg"),
+    frame: handle.closest("[data-frame]"),
+    knots: handle.dataset.knots.split(" ").map((pair) => pair.split(",").map(Number)),
+    low: Number(handle.dataset.min),
+    high: Number(handle.dataset.max),
+    step: Number(handle.dataset.step),
+    perSi: Number(handle.dataset.perSi),
+    decimals: Number(handle.dataset.decimals),
+    unit: handle.dataset.unit,
+    value: Number(handle.dataset.value),
+    input: document.querySelector(`[data-handle-input="${CSS.escape(handle.dataset.handle)}"]`),
+  };
+  grip.start = place(grip, grip.value);
+  handle.addEventListener("pointerdown", (event) => hold(event, grip));
+  handle.addEventListener("keydown", (event) => press(event, grip));
+  if (grip.input) {
+    grip.input.addEventListener("input", () => typed(grip));
+    for (const button of document.querySelectorAll(`[data-handle-step="${CSS.escape(grip.id)}"]`)) {
+      button.addEventListener("click", () => {
+        move(grip, grip.value + Number(button.dataset.steps) * grip.step);
+        settle(grip);
+      });
+    }
+    typed(grip);
+  }
+}
+
+// value (SI) -> place along the line, straight between knots
+function place(grip, value) {
+  return between(grip.knots, value);
+}
+
+function valueAt(grip, at) {
+  const turned = grip.knots.map(([value, where]) => [where, value]).sort((a, b) => a[0] - b[0]);
+  return between(turned, at);
+}
+
+function between(pairs, x) {
+  let i = pairs.findIndex((pair) => pair[0] > x);
+  if (i < 0) i = pairs.length - 1;
+  i = Math.max(i, 1);
+  const [x0, y0] = pairs[i - 1];
+  const [x1, y1] = pairs[i];
+  return y0 + ((x - x0) / (x1 - x0)) * (y1 - y0);
+}
+
+function hold(event, grip) {
+  event.preventDefault();
+  const { handle } = grip;
+  handle.focus();
+  handle.setPointerCapture(event.pointerId);
+  handle.dataset.held = "yes";
+  const offset = along(event, grip) - place(grip, grip.value);
+  const drag = (moved) => move(grip, valueAt(grip, along(moved, grip) - offset));
+  const drop = () => {
+    handle.removeEventListener("pointermove", drag);
+    handle.removeEventListener("pointerup", drop);
+    handle.removeEventListener("pointercancel", drop);
+    delete handle.dataset.held;
+    settle(grip);
+  };
+  handle.addEventListener("pointermove", drag);
+  handle.addEventListener("pointerup", drop);
+  handle.addEventListener("pointercancel", drop);
+}
+
+function along(event, grip) {
+  const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(grip.frame.getScreenCTM().inverse());
+  return grip.handle.dataset.axis === "u" ? at.x : at.y;
+}
+
+function press(event, grip) {
+  const steps = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
+  if (steps !== undefined) move(grip, grip.value + steps * grip.step);
+  else if (event.key === "Home") move(grip, grip.low);
+  else if (event.key === "End") move(grip, grip.high);
+  else return;
+  event.preventDefault();
+  settle(grip);
+}
+
+function move(grip, wanted) {
+  const steps = Math.round((wanted - grip.low) / grip.step);
+  const value = Math.min(Math.max(grip.low + steps * grip.step, grip.low), grip.high);
+  grip.handle.dataset.placed = "yes";
+  show(grip, value);
+  if (grip.input) grip.input.value = words(grip).replace("\u00a0", " ");
+}
+
+// the input's own change event, so that whatever listens to the form hears of it
+function settle(grip) {
+  if (grip.input) grip.input.dispatchEvent(new Event("change", { bubbles: true }));
+}
+
+function typed(grip) {
+  const [, figure, unit] = grip.input.value.trim().match(/^(-?[\d.,]+)\s*(\S*)$/) || [];
+  const number = Number((figure || "").replace(",", "."));
+  if (!figure || Number.isNaN(number) || unit !== grip.unit) return;
+  const value = number / grip.perSi;
+  if (value < grip.low - 1e-9 || value > grip.high + 1e-9) return;
+  grip.handle.dataset.placed = "yes";
+  show(grip, value);
+}
+
+function show(grip, value) {
+  grip.value = value;
+  const shift = place(grip, value) - grip.start;
+  const inU = grip.handle.dataset.axis === "u";
+  const name = CSS.escape(grip.id);
+  for (const part of grip.svg.querySelectorAll(`[data-rides="${name}"]`)) {
+    part.setAttribute("transform", inU ? `translate(${shift} 0)` : `translate(0 ${shift})`);
+  }
+  for (const hose of grip.svg.querySelectorAll(`[data-follows-${inU ? "u" : "v"}="${name}"]`)) {
+    follow(hose, inU ? "x2" : "y2", shift);
+  }
+  for (const text of grip.svg.querySelectorAll(`[data-shows="${name}"] text`)) text.textContent = words(grip);
+  grip.handle.setAttribute("aria-valuenow", String(Number((value * grip.perSi).toFixed(6))));
+  grip.handle.setAttribute("aria-valuetext", words(grip));
+}
+
+function follow(hose, end, shift) {
+  const key = end === "x2" ? "startX" : "startY";
+  if (hose.dataset[key] === undefined) hose.dataset[key] = hose.getAttribute(end);
+  hose.setAttribute(end, String(Number(hose.dataset[key]) + shift));
+}
+
+function words(grip) {
+  const figure = String(Number((grip.value * grip.perSi).toFixed(grip.decimals)));
+  return grip.unit ? `${figure}\u00a0${grip.unit}` : figure;
+}

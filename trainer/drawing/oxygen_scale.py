@@ -1,0 +1,73 @@
+"""Oxygen as the colours of the oxide that it would leave, each with the word that stands beside it."""
+
+from collections.abc import Callable, Sequence
+from html import escape
+from math import exp, log
+
+from trainer.core.terms import RootGrade
+from trainer.drawing.reader import Reader
+from trainer.drawing.svg import tag
+
+GradeOf = Callable[[float], RootGrade]  # oxygen as a mole fraction → how the root would come out
+
+# The same as in the style sheet, for drawings that stand alone; a test holds the two together. Colours
+# computed by thin-film interference on stainless steel, bright to blue; grey and black are drawn, not computed.
+FILM: dict[RootGrade, str] = {
+    RootGrade.BRIGHT: "#d6d1cb",
+    RootGrade.STRAW: "#c5b38d",
+    RootGrade.GOLD: "#ae8430",
+    RootGrade.BROWN: "#9a613a",
+    RootGrade.VIOLET: "#5a4a91",
+    RootGrade.BLUE: "#4288bb",
+    RootGrade.GREY: "#77797a",
+    RootGrade.BLACK: "#2b2c2e",
+    RootGrade.SUGARED: "#101011",
+}
+ORDER = tuple(RootGrade)
+
+
+def film_class(grade: RootGrade) -> str:
+    """The class that the style sheet gives the grade's colour."""
+    return f"oxygen-{grade.value}"
+
+
+def written_oxygen(oxygen_frac: float) -> str:
+    """Oxygen as read on site: ppm below 1 %, per cent from there."""
+    if oxygen_frac >= 0.01:
+        return f"{oxygen_frac * 100:.3g}\u00a0%"
+    return f"{oxygen_frac * 1e6:.3g}\u00a0ppm"
+
+
+def grade_bands(
+    grade_of: GradeOf, *, low_frac: float, high_frac: float
+) -> list[tuple[RootGrade, float, float]]:
+    """Where each grade begins and ends between two oxygen levels, found by halving on the logarithm."""
+    bands = []
+    here = low_frac
+    while here < high_frac:
+        grade = grade_of(here)
+        end = high_frac if grade_of(high_frac) is grade else _last_of(grade, grade_of, here, high_frac)
+        bands.append((grade, here, end))
+        here = end * (1 + 1e-9)
+    return bands
+
+
+def _last_of(grade: RootGrade, grade_of: GradeOf, low_frac: float, high_frac: float) -> float:
+    low, high = log(low_frac), log(high_frac)
+    while high - low > 1e-6:
+        middle = (low + high) / 2
+        low, high = (middle, high) if grade_of(exp(middle)) is grade else (low, middle)
+    return exp(high)
+
+
+def film_legend(grades: Sequence[RootGrade], *, reader: Reader) -> str:
+    """The list of colours with their words, in the order of the scale."""
+    items = (
+        tag(
+            "li",
+            tag("span", " ", class_=f"film-chip {film_class(each)}"),
+            f" {escape(reader.words(each.value))}",
+        )
+        for each in sorted(set(grades), key=ORDER.index)
+    )
+    return tag("ul", *items, class_="film-legend")

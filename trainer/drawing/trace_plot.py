@@ -1,0 +1,225 @@
+"""Oxygen against time as a drawing, and the same as rows of a table for those who do not see it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.drawing.oxygen_scale import (
+    FILM,
+    GradeOf,
+    film_class,
+    film_legend,
+    grade_bands,
+    written_oxygen,
+)
+from trainer.drawing.reader import Reader
+from trainer.drawing.svg import STEEL_2, drawn, group, label, line, path, picture, tag
+from trainer.drawing.trace_scales import AIR_FRAC, PLOT, Scales, scales_for, time_unit, written_time
+
+Trace = Sequence[tuple[float, float, float, float]]  # time in s, then root, mean and vent as mole fractions
+SIZE = (800.0, 440.0)
+STRIP = (676.0, 694.0)
+WORD_NEEDS = 25.0  # height that a word in the strip takes
+TABLE_ROWS = 12
+
+
+@dataclass(frozen=True, kw_only=True)
+class TraceMarks:
+    """What is drawn beside the trace: target, floor, the arc strike, and the interval that it falls in."""
+
+    target_frac: float | None = None
+    floor_frac: float | None = None
+    strike_s: float | None = None
+    shaded_s: tuple[float, float] | None = None
+
+
+def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Reader) -> str:
+    """Root, mean and vent oxygen against time; the root's line carries the colours of the oxide."""
+    others = [each for each in (marks.target_frac, marks.floor_frac) if each]
+    scales = scales_for(trace, others_frac=others)
+    return picture(
+        _shaded(marks, scales),
+        _axes(scales, reader),
+        _strip(scales, grade_of, reader),
+        _lines(trace, scales, grade_of),
+        _marks(marks, scales, reader),
+        _names(trace, scales, reader),
+        size=SIZE,
+        name=reader.words("Oxygen against time"),
+        told=_told(trace, marks, reader),
+        prefix=reader.prefix,
+    )
+
+
+def trace_legend(trace: Trace, *, grade_of: GradeOf, reader: Reader) -> str:
+    """The colours that the root's line passes through, with their words."""
+    return film_legend([grade_of(row[1]) for row in trace], reader=reader)
+
+
+def trace_rows(trace: Trace) -> list[tuple[str, str, str, str]]:
+    """A dozen rows for a table: time in minutes, then root, mean and vent oxygen with their units."""
+    step = max((len(trace) - 1) / (TABLE_ROWS - 1), 1.0)
+    picked = sorted({min(round(i * step), len(trace) - 1) for i in range(TABLE_ROWS)}) if trace else []
+    return [(f"{trace[i][0] / 60:.1f}", *map(written_oxygen, trace[i][1:])) for i in picked]  # type: ignore[misc]
+
+
+def _axes(scales: Scales, reader: Reader) -> str:
+    left, top, right, bottom = PLOT
+    levels = [
+        group(
+            drawn("line", "grid", x1=left, y1=scales.y(each), x2=right, y2=scales.y(each)),
+            label(written_oxygen(each), left - 8, scales.y(each) + 8, anchor="end", pen="small"),
+        )
+        for each in scales.decades()
+    ]
+    times = [
+        group(
+            line("thin", scales.x(each), bottom, scales.x(each), bottom + 6),
+            label(written_time(each, scales.until_s), scales.x(each), bottom + 30, pen="small"),
+        )
+        for each in scales.times()
+    ]
+    unit = label(
+        reader.words(time_unit(scales.until_s)), right + 24, bottom + 30, anchor="start", pen="small"
+    )
+    return group(*levels, *times, unit, path("thin", "M", left, top, "L", left, bottom, "L", right, bottom))
+
+
+def _strip(scales: Scales, grade_of: GradeOf, reader: Reader) -> str:
+    """The oxygen scale along the right edge, its words where there is room for them."""
+    left, right = STRIP
+    pieces = []
+    for grade, low_frac, high_frac in grade_bands(grade_of, low_frac=scales.low_frac, high_frac=AIR_FRAC):
+        top, bottom = scales.y(high_frac), scales.y(low_frac)
+        pieces.append(
+            tag(
+                "rect", x=left, y=top, width=right - left, height=bottom - top, fill=FILM[grade],
+                class_=f"d-film {film_class(grade)}",
+            )
+        )  # fmt: skip
+        if bottom - top >= WORD_NEEDS:
+            y = (top + bottom) / 2 + 8
+            pieces.append(label(reader.words(grade.value), right + 6, y, anchor="start", pen="small"))
+    return group(
+        *pieces, drawn("rect", "film-edge", x=left, y=PLOT[1], width=right - left, height=PLOT[3] - PLOT[1])
+    )
+
+
+def _lines(trace: Trace, scales: Scales, grade_of: GradeOf) -> str:
+    """Mean and vent as dashes and dots, the root on top as a solid line in the colours of the oxide."""
+    return group(
+        _polyline("mean", [(row[0], row[2]) for row in trace], scales),
+        _polyline("vent", [(row[0], row[3]) for row in trace], scales),
+        _polyline("root-edge", [(row[0], row[1]) for row in trace], scales),
+        *_coloured(trace, scales, grade_of),
+    )
+
+
+def _polyline(pen: str, points: Sequence[tuple[float, float]], scales: Scales) -> str:
+    commands: list[str | float] = []
+    for time_s, oxygen_frac in points:
+        commands += ["L" if commands else "M", scales.x(time_s), scales.y(oxygen_frac)]
+    return path(pen, *commands, data_line=pen) if commands else ""
+
+
+def _coloured(trace: Trace, scales: Scales, grade_of: GradeOf) -> list[str]:
+    """The root's line in runs of one grade; a run starts where the one before it ended."""
+    runs: list[tuple[str, list[tuple[float, float]]]] = []
+    for before, row in zip(trace, trace[1:], strict=False):
+        grade = grade_of(row[1])
+        if not runs or runs[-1][0] != grade.value:
+            runs.append((grade.value, [(before[0], before[1])]))
+        runs[-1][1].append((row[0], row[1]))
+    drawings = []
+    for word, points in runs:
+        places = " ".join(f"{scales.x(t):.1f},{scales.y(o):.1f}" for t, o in points)
+        drawings.append(
+            tag(
+                "polyline", points=places, fill="none", stroke=FILM[next(g for g in FILM if g.value == word)],
+                stroke_width=4, vector_effect="non-scaling-stroke", class_=f"d-film-line oxygen-{word}",
+            )
+        )  # fmt: skip
+    return drawings
+
+
+def _shaded(marks: TraceMarks, scales: Scales) -> str:
+    if marks.shaded_s is None:
+        return ""
+    low, high = (min(each, scales.until_s) for each in marks.shaded_s)
+    x, width = scales.x(low), max(scales.x(high) - scales.x(low), 1.0)
+    return tag(
+        "rect",
+        x=x,
+        y=PLOT[1],
+        width=width,
+        height=PLOT[3] - PLOT[1],
+        fill=STEEL_2,
+        class_="d-shade",
+        data_part="interval",
+    )
+
+
+def _marks(marks: TraceMarks, scales: Scales, reader: Reader) -> str:
+    left, top, right, bottom = PLOT
+    pieces = []
+    if marks.target_frac:
+        y = scales.y(marks.target_frac)
+        words = reader.words("target {oxygen}").format(oxygen=written_oxygen(marks.target_frac))
+        pieces += [drawn("line", "target", x1=left, y1=y, x2=right, y2=y, data_part="target")]
+        pieces += [label(words, left + 8, y - 8, anchor="start", pen="small")]
+    if marks.floor_frac:
+        y = scales.y(marks.floor_frac)
+        words = reader.words("floor {oxygen}").format(oxygen=written_oxygen(marks.floor_frac))
+        pieces += [drawn("line", "dashed", x1=left, y1=y, x2=right, y2=y, data_part="floor")]
+        pieces += [label(words, left + 8, y - 8, anchor="start", pen="small")]
+    if marks.strike_s is not None and marks.strike_s <= scales.until_s:
+        x = scales.x(marks.strike_s)
+        spark = path("solid", "M", x, top - 4, "l", -9, -20, "l", 18, 0, "Z")
+        anchor = "end" if x > (left + right) / 2 else "start"
+        words = label(
+            reader.words("arc"), x + (-14 if anchor == "end" else 14), top - 8, anchor=anchor, pen="small"
+        )
+        pieces += [group(line("line", x, top - 4, x, bottom), spark, words, data_part="arc strike")]
+    return group(*pieces)
+
+
+def _names(trace: Trace, scales: Scales, reader: Reader) -> str:
+    """Each line's name at a place of its own along it, so that the three do not meet."""
+    if not trace:
+        return ""
+    pieces = []
+    for column, (word, share) in enumerate((("root", 0.55), ("mean", 0.35), ("vent", 0.18)), start=1):
+        row = trace[min(int(len(trace) * share), len(trace) - 1)]
+        x, y = scales.x(row[0]), scales.y(row[column])
+        above = column == 1
+        pieces.append(
+            label(
+                reader.words(word),
+                x,
+                y - 12 if above else y + 28,
+                anchor="start" if above else "end",
+                pen="small",
+            )
+        )
+    return group(*pieces)
+
+
+def _told(trace: Trace, marks: TraceMarks, reader: Reader) -> str:
+    if not trace:
+        return reader.words("No trace.")
+    first, last = trace[0], trace[-1]
+    said = [
+        reader.words("Oxygen at the root falls from {first} to {last} in {minutes} minutes.").format(
+            first=written_oxygen(first[1]), last=written_oxygen(last[1]), minutes=f"{last[0] / 60:.1f}"
+        )
+    ]
+    if marks.target_frac:
+        said.append(reader.words("The target is {oxygen}.").format(oxygen=written_oxygen(marks.target_frac)))
+    if marks.floor_frac:
+        said.append(reader.words("The floor is {oxygen}.").format(oxygen=written_oxygen(marks.floor_frac)))
+    if marks.strike_s is not None:
+        said.append(
+            reader.words("The arc is struck after {minutes} minutes.").format(
+                minutes=f"{marks.strike_s / 60:.1f}"
+            )
+        )
+    return " ".join(said)
