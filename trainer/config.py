@@ -58,12 +58,18 @@ def settings_from(environ: Mapping[str, str], *, data: Path) -> Settings:
     given = {key: environ.get(f"BRIGHTROOT_{key.upper()}", in_file.get(key, "")) for key in _IN_FILE}
     return Settings(
         data=data,
-        database_url=given["database_url"] or f"sqlite:///{data.resolve() / 'brightroot.sqlite3'}",
+        database_url=database_url_from(environ, data=data),
         secret_key=_checked(environ.get(SECRET_KEY) or _read_key(data / _KEY_FILE), data),
         scenarios=Path(given["scenarios"] or PROJECT / "scenarios"),
         static=Path(given["static"] or PROJECT / "static"),
         over_https=_yes_or_no("over_https", given["over_https"]),
     )
+
+
+def database_url_from(environ: Mapping[str, str], *, data: Path) -> str:
+    """Where the database is, for commands that need nothing else of the settings."""
+    given = environ.get("BRIGHTROOT_DATABASE_URL") or _read_file(data / _SETTINGS_FILE).get("database_url")
+    return given or f"sqlite:///{data.resolve() / 'brightroot.sqlite3'}"
 
 
 def make_secret(data: Path) -> None:

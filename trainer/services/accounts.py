@@ -158,7 +158,7 @@ def change_password(site: Site, acting: Acting, *, session_token: str, current: 
     require(Permission.USE_ACCOUNT, acting=acting)
     with site.database.work() as work:
         person = people.get_person(work, acting.person_id)
-        check_password(new, person=person)
+        check_password(new, name=person.name, email=person.email)
         _count_try(work, account=person.email, address=str(person.person_id), now=site.now())
         found = people.find_password_hash(work, email=person.email)
     if not site.passwords.matches(found[1] if found else None, password=current):
@@ -181,7 +181,8 @@ def take_up_invitation(site: Site, *, token: str, password: str) -> None:
 
     Raises Missing for a used, expired or unknown invitation, and WeakPassword.
     """
-    check_password(password, person=invited(site, token=token))
+    person = invited(site, token=token)
+    check_password(password, name=person.name, email=person.email)
     password_hash = site.passwords.hash(password)
     with site.database.work() as work:
         person = sign_ins.get_invited(work, token, now=site.now())
@@ -190,15 +191,15 @@ def take_up_invitation(site: Site, *, token: str, password: str) -> None:
         sign_ins.revoke_sign_ins(work, person_id=person.person_id, now=site.now())
 
 
-def check_password(password: str, *, person: Person) -> None:
+def check_password(password: str, *, name: str, email: str) -> None:
     """Raises WeakPassword for one that is too short, too long, or the person's own e-mail or name."""
     if len(password) < SHORTEST_PASSWORD:
         raise WeakPassword("too-short")
     if len(password) > LONGEST_PASSWORD:
         raise WeakPassword("too-long")
-    if password.strip().casefold() == person.email:
+    if password.strip().casefold() == folded_email(email):
         raise WeakPassword("is-email")
-    if password.strip().casefold() == person.name.casefold():
+    if password.strip().casefold() == name.casefold():
         raise WeakPassword("is-name")
 
 

@@ -110,12 +110,11 @@ def list_people(site: Site, acting: Acting) -> tuple[Member, ...]:
         return memberships.list_members(work, organisation_id=acting.organisation_id)
 
 
-def set_up_person(site: Site, *, organisation: str, new: NewPerson, role: Role, password: str) -> UUID:
-    """Gives a person a role and a password, for whoever runs the site's machine.
+def set_up_person(site: Site, *, organisation: str, new: NewPerson, role: Role) -> Added:
+    """Gives a person a role from today in the organisation of that name, for whoever runs the site's machine.
 
-    Raises Missing for an unknown organisation, and as `add_person`; the password must have been checked.
+    Raises Missing for an unknown organisation, and as `add_person`.
     """
-    password_hash = site.passwords.hash(password)
     with site.database.work() as work:
         found = people.find_organisation_by_name(work, tidy_name(organisation))
         if found is None:
@@ -130,8 +129,16 @@ def set_up_person(site: Site, *, organisation: str, new: NewPerson, role: Role, 
             given_by=None,
         )
         role_acts.give_role(work, grant, now=site.now())
-        people.set_password_hash(work, added.person_id, password_hash=password_hash)
-        return added.person_id
+        return added
+
+
+def new_password_for(site: Site, *, email: str) -> str:
+    """A one-use token to set a new password with, for whoever runs the site's machine; raises Missing."""
+    with site.database.work() as work:
+        person = people.find_person_by_email(work, folded_email(email))
+        if person is None:
+            raise Missing("person", email)
+        return role_acts.invite(work, person_id=person.person_id, now=site.now())
 
 
 def _found(work: Work, site: Site, *, new: NewOrganisation, given_by: UUID | None) -> Founded:

@@ -4,6 +4,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from pathlib import Path
 
 from alembic import command
 from alembic.runtime.migration import MigrationContext
@@ -75,6 +76,10 @@ class Database:
         """Takes the schema back to an older revision, or to "base" for none."""
         with self._migration() as connection:
             command.downgrade(migrations.config(connection), revision)
+
+    def exists(self) -> bool:
+        """Whether there is anything to open: SQLite would make an empty file rather than say no."""
+        return self.dialect != "sqlite" or Path(self._url.database or "").is_file()
 
     def is_current(self) -> bool:
         """Whether the schema is the one that this program was written for."""
