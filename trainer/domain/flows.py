@@ -59,7 +59,7 @@ def hold_flow_of(set_up: SetUp) -> float | None:
 
 
 def vent_outflow_of(set_up: SetUp, *, section: BoreAndLength, flow_m3_s: float) -> float | None:
-    """The part of a flow that leaves by the vent rather than by the open joint; None where either is unknown."""
+    """The part of a flow that leaves by the vent and not by the open joint; None where one is unknown."""
     vent, gap = set_up.vent, joint_gap_of(set_up, section=section)
     if vent is None or vent.diameter_m is None or _is_gap_unknown(set_up):
         return None
@@ -139,7 +139,7 @@ def _through_leak(set_up: SetUp, leak: Leak, flow_m3_s: float, used: Gas) -> Air
         flow_m3_s, where=leak.where, area_m2=leak.area_m2, hose_bore_m=bore_m, gas=used
     )
     is_supply_side = _leak_kinds()[leak.where] == "entrains"
-    # In the section the worst place counts, the far side from where the gas settles; the joint leaks all round.
+    # In the section the worst place counts, far from where the gas settles; the joint leaks all round.
     height_frac = None if leak.where == "joint tape" else _far_from_pool(used)
     return AirIn(
         cause="leak-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=height_frac, before_inlet=is_supply_side

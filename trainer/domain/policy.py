@@ -1,10 +1,10 @@
 """Site policy: the numbers that an organisation decides, with where each comes from."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
-from trainer.core.terms import MaterialGroup
+from trainer.core.terms import MaterialGroup, RootGrade
 
 
 class Compare(StrEnum):
@@ -98,6 +98,8 @@ class Policy:
     qualification: QualificationRules
     gas_rules: tuple[GasRule, ...] = ()
     unpurged_materials: frozenset[MaterialGroup] = frozenset()  # need no purge in ordinary service
+    # upper mole fraction of oxygen by grade, where the site replaces the core's proposal for a material
+    root_grades: Mapping[MaterialGroup, Mapping[RootGrade, float]] = field(default_factory=dict)
 
     def threshold(self, code: str) -> Threshold:
         """The threshold that raises a caution; raises KeyError for a code that the table does not hold."""

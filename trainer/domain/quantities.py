@@ -6,7 +6,7 @@ type or read belongs to the edge.
 """
 
 import math
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, field, fields, replace
 from enum import Enum, StrEnum
 from typing import Any
 
@@ -119,13 +119,16 @@ def _declared(spec: FieldSpec, *, empty: Any = None) -> Any:
     return field(default=empty, metadata={_SPEC: spec})
 
 
+# Asked for with every value that is read or written, and the same for ever.
+_DECLARED: dict[type[Any], dict[str, FieldSpec]] = {}
+
+
 def specs_of(part_class: type[Any]) -> dict[str, FieldSpec]:
     """The declared fields of a part, by key, in order of declaration."""
-    declared = {}
-    for each in fields(part_class):
-        spec: FieldSpec = each.metadata[_SPEC]
-        declared[spec.key] = FieldSpec(**{**spec.__dict__, "attribute": each.name})
-    return declared
+    if part_class not in _DECLARED:
+        specs = ((each.metadata[_SPEC], each.name) for each in fields(part_class))
+        _DECLARED[part_class] = {spec.key: replace(spec, attribute=name) for spec, name in specs}
+    return _DECLARED[part_class]
 
 
 class Never(Enum):

@@ -30,7 +30,9 @@ def breathing_result(set_up: SetUp) -> BreathingResult | None:
     space = _space(set_up, release_m3_s, fresh_frac)
     times = {} if space is None else {name: _time_to(space, level) for name, level in _LEVELS.items()}
     return BreathingResult(
-        oxygen_mixed_frac=None if space is None or after_s is None else oxygen_mixed_frac(space, time_s=after_s),
+        oxygen_mixed_frac=None
+        if space is None or after_s is None
+        else oxygen_mixed_frac(space, time_s=after_s),
         steady_frac=None if space is None else steady_frac(space),
         **times,
         pool_depth_m=_pool_depth_m(set_up, release_m3_s, after_s, fresh_frac),

@@ -116,12 +116,13 @@ def purge_result(set_up: SetUp, *, course: PurgeCourse) -> PurgeResult:
     asked = course.purge
     target_frac = set_up.target.oxygen_frac if set_up.target else None
     time_s = None if target_frac is None else _expected_or_never(asked.time_to(target_frac))
+    after = None if set_up.wait_s is None else asked.oxygen_at(set_up.wait_s)
     return PurgeResult(
         time_to_target_s=time_s,
         volume_changes_to_target=_times(time_s, 1.0 / asked.volume_change_s),
         never_because=causes_of_floor(set_up, course=course) if time_s is NEVER else (),
         floor_frac=asked.floor_o2_frac,
-        oxygen_after_wait_frac=None if set_up.wait_s is None else _expected(asked.oxygen_at(set_up.wait_s)),
+        oxygen_after_wait_frac=None if after is None else _expected(after),
         trace=_trace(set_up, asked=asked, time_s=time_s),
     )
 
@@ -145,7 +146,7 @@ def _trace(
     if isinstance(time_s, Expected):
         ends.append(_BEYOND_TARGET_RATIO * time_s.expected)
     end_s = max(ends) or _TRACE_VOLUME_CHANGES * asked.volume_change_s
-    # Most of the fall lies in the first volume changes; a wait of days must not leave them between two points.
+    # Most of the fall lies in the first volume changes; a wait of days must not leave them between points.
     falling_s = min(end_s, _TRACE_VOLUME_CHANGES * asked.volume_change_s)
     times = np.linspace(0.0, falling_s, _TRACE_COUNT)
     if end_s > falling_s:
@@ -167,6 +168,4 @@ def _expected_or_never(interval: Interval | None) -> Expected | Never:
 def _times(value: Expected | Never | None, factor: float) -> Expected | Never | None:
     if not isinstance(value, Expected):
         return value
-    return Expected(
-        expected=value.expected * factor, lower=value.lower * factor, upper=value.upper * factor
-    )
+    return Expected(expected=value.expected * factor, lower=value.lower * factor, upper=value.upper * factor)

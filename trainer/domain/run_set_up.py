@@ -10,7 +10,7 @@ from trainer.core.in_leaks import vent_flow_that_holds_air_out_m3_s
 from trainer.core.pipe import pocket_frac, section_volume_m3
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.core.vent import vent_pressure_pa, vent_velocity_m_s
-from trainer.domain.cautions import Judged, cautions_of
+from trainer.domain.cautions import cautions_of
 from trainer.domain.flows import (
     hold_flow_of,
     purge_flow_of,
@@ -18,6 +18,7 @@ from trainer.domain.flows import (
     vent_facing_of,
     vent_outflow_of,
 )
+from trainer.domain.judged import Judged
 from trainer.domain.known_parts import gas_of, section_of, size_of, slope_of, temperature_of
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import (
@@ -28,6 +29,7 @@ from trainer.domain.purge_run import (
     VentResult,
 )
 from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_dams import dam_results
 from trainer.domain.run_purge import (
     PurgeCourse,
     hold_course_of,
@@ -35,6 +37,7 @@ from trainer.domain.run_purge import (
     purge_course_of,
     purge_result,
 )
+from trainer.domain.run_root import root_result
 from trainer.domain.run_supply import gas_needed_m3, gas_used_result, hose_result, supply_result
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, fault_from, faults_of
@@ -64,8 +67,8 @@ def run(
 ) -> PurgeRun:
     """What would happen with this set-up, its cautions judged by the site's policy.
 
-    Supply volumes are stated at `reference`. Raises UnusableSetUp, with every fault, where parts of the set-up
-    contradict each other or lie outside what the core calculates.
+    Supply volumes are stated at `reference`. Raises UnusableSetUp, with every fault, where parts of the
+    set-up contradict each other or lie outside what the core calculates.
     """
     faults = faults_of(set_up)
     if faults:
@@ -86,15 +89,18 @@ class _Running:
         set_up = self.set_up
         used = self._part("wait", lambda: gas_used_result(set_up))
         course = self._part("section", lambda: purge_course_of(set_up))
+        purge = None if course is None else self._part("wait", lambda: purge_result(set_up, course=course))
         run = PurgeRun(
             pipe=self._part("pipe", lambda: _pipe_result(set_up)),
             section=self._part("section", lambda: _section_result(set_up)),
             inlet=None if course is None else inlet_result(course),
-            purge=None if course is None else self._part("wait", lambda: purge_result(set_up, course=course)),
+            purge=purge,
             vent=self._part("vent", lambda: _vent_result(set_up)),
             hose=self._part("hose", lambda: hose_result(set_up)),
             supply=self._part("supply", lambda: supply_result(set_up, used=used, reference=self.reference)),
             gas_used=used,
+            root=self._part("wait", lambda: root_result(set_up, purge=purge, policy=self.policy)),
+            dams=self._part("section", lambda: dam_results(set_up)) or (),
             flow=self._part("meter", lambda: _flow_result(set_up)),
             breathing=self._part("surroundings", lambda: breathing_result(set_up)),
         )

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from trainer.core import hose as hoses
+from trainer.core.dilution import FlowSegment
 from trainer.core.gas import ATMOSPHERE_PA, Gas
 from trainer.core.purge_time import gas_used_m3
-from trainer.core.dilution import FlowSegment
 from trainer.core.reference_conditions import GasState, ReferenceCondition, converted_volume_m3
 from trainer.core.supply import Cylinders, contents_m3, joints_count, runs_for_s, usable_m3
 from trainer.domain.flows import hold_flow_of, purge_flow_of
@@ -24,12 +24,14 @@ class _Stored:
 
 
 def hose_result(set_up: SetUp) -> HoseResult | None:
-    """Pressure drop at the purge flow, and the largest flow at the regulator's pressure; pressures are gauge."""
+    """Pressure drop at the purge flow, and the largest flow at the regulator's gauge pressure."""
     part, used = set_up.hose, gas_of(set_up)
     if part is None or part.bore_m is None or part.length_m is None or used is None:
         return None
     hose = hoses.Hose(
-        bore_m=part.bore_m, length_m=part.length_m, open_frac=1.0 if part.open_frac is None else part.open_frac
+        bore_m=part.bore_m,
+        length_m=part.length_m,
+        open_frac=1.0 if part.open_frac is None else part.open_frac,
     )
     temperature_k, flow_m3_s = temperature_of(set_up), purge_flow_of(set_up)
     drop_pa = (
@@ -42,13 +44,15 @@ def hose_result(set_up: SetUp) -> HoseResult | None:
     before_pa = part.inlet_pressure_pa + ATMOSPHERE_PA
     return HoseResult(
         pressure_drop_pa=drop_pa,
-        largest_flow_m3_s=hoses.largest_flow_m3_s(before_pa, hose=hose, gas=used, temperature_k=temperature_k),
+        largest_flow_m3_s=hoses.largest_flow_m3_s(
+            before_pa, hose=hose, gas=used, temperature_k=temperature_k
+        ),
         choked=hoses.is_choked(before_pa, hose=hose, gas=used, temperature_k=temperature_k),
     )
 
 
 def gas_used_result(set_up: SetUp) -> GasUsed | None:
-    """Gas until the arc is struck, and with the hold after it, at the pipe's temperature and one atmosphere."""
+    """Gas until the arc and with the hold after it, at the pipe's temperature and one atmosphere."""
     flow_m3_s, wait_s = purge_flow_of(set_up), set_up.wait_s
     if flow_m3_s is None or wait_s is None:
         return None

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from trainer import units
-from trainer.core.terms import MaterialGroup
-from trainer.domain.cautions import QUANTITIES
+from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.domain.caution_quantities import QUANTITIES
 from trainer.domain.policy import (
     Compare,
     GasRule,
@@ -19,7 +19,18 @@ from trainer.domain.policy import (
 )
 from trainer.domain.quantities import Dimension
 from trainer.scenario_files.faults import ContentFault, Findings
+from trainer.scenario_files.policy_reading import (
+    TableReader,
+    flag,
+    fraction,
+    materials,
+    status_letter,
+    whole,
+    within,
+    words,
+)
 
+DEFAULT_POLICY = Path(__file__).resolve().parents[2] / "scenarios" / "policy.toml"
 _LOST_ROOT_CODE = "root-lost"
 _LONGEST_FILE_BYTES = 1_000_000
 
@@ -28,7 +39,7 @@ def load_policy(path: Path) -> Policy:
     """The policy that a file holds; raises ContentFault with every fault of the file."""
     findings = Findings()
     document = _document(path, findings)
-    policy = _policy(_Reader(path.name, findings), document)
+    policy = _policy(TableReader(path.name, findings), document)
     if findings.lines:
         raise ContentFault(tuple(findings.lines))
     assert policy is not None  # no fault, so everything was read
@@ -46,71 +57,37 @@ def _document(path: Path, findings: Findings) -> dict[str, Any]:
         raise ContentFault(tuple(findings.lines)) from error
 
 
-class _Reader:
-    """Takes values out of tables by key, noting what is missing, unknown or of the wrong kind."""
-
-    def __init__(self, file: str, findings: Findings) -> None:
-        self.file = file
-        self.findings = findings
-
-    def fault(self, key: str, message: str) -> None:
-        self.findings.add(self.file, key, message)
-
-    def table(self, value: Any, where: str, keys: tuple[str, ...]) -> dict[str, Any]:
-        """The value as a table with these keys and no others."""
-        if not isinstance(value, dict):
-            self.fault(where, "a table is accepted here")
-            return {}
-        for key in value:
-            if key not in keys:
-                self.fault(_dotted(where, key), f"unknown key; accepted here: {', '.join(keys)}")
-        for key in keys:
-            if key not in value:
-                self.fault(_dotted(where, key), "missing")
-        return value
-
-    def read(self, read: Callable[[Any], Any], value: Any, where: str, accepted: str) -> Any:
-        """What `read` makes of a value; a fault where it refuses it. Missing values were noted before."""
-        if value is None:
-            return None
-        try:
-            return read(value)
-        except (ValueError, TypeError) as error:
-            shown = f"{error}" if isinstance(error, units.UnitFault) else f"{value!r} is not accepted"
-            self.fault(where, f"{shown}; accepted: {accepted}")
-            return None
-
-
 _KEYS = (
     "version", "pass_mark", "quantity_safe_zero_ratio", "unpurged_materials", "oxygen_limits", "gas_rules",
     "thresholds", "qualification",
 )  # fmt: skip
+_OPTIONAL_KEYS = ("root_grades",)
 _MATERIALS = ", ".join(MaterialGroup)
+_GRADES = tuple(each for each in RootGrade if each is not RootGrade.SUGARED)
 
 
-def _policy(reader: _Reader, document: dict[str, Any]) -> Policy | None:
-    top = reader.table(document, "", _KEYS)
+def _policy(reader: TableReader, document: dict[str, Any]) -> Policy | None:
+    top = reader.table(document, "", _KEYS, optional=_OPTIONAL_KEYS)
     thresholds = _thresholds(reader, top.get("thresholds"))
     lost = [each.value for each in thresholds if each.code == _LOST_ROOT_CODE]
     if not lost:
         reader.fault("thresholds", f"missing; accepted: a row with the code {_LOST_ROOT_CODE!r}")
     qualification = _qualification(reader, top.get("qualification"))
     values = {
-        "version": reader.read(_words, top.get("version"), "version", "a short text"),
+        "version": reader.read(words, top.get("version"), "version", "a short text"),
         "oxygen_limits": _oxygen_limits(reader, top.get("oxygen_limits")),
         "thresholds": thresholds,
-        "pass_mark_frac": reader.read(
-            _within(0.0, 1.0), top.get("pass_mark"), "pass_mark", "above 0 up to 1"
-        ),
+        "pass_mark_frac": reader.read(within(0.0, 1.0), top.get("pass_mark"), "pass_mark", "above 0 up to 1"),
         "quantity_safe_zero_ratio": reader.read(
-            _within(1.0, 100.0),
+            within(1.0, 100.0),
             top.get("quantity_safe_zero_ratio"),
             "quantity_safe_zero_ratio",
             "above 1 up to 100",
         ),
         "gas_rules": _gas_rules(reader, top.get("gas_rules")),
+        "root_grades": _root_grades(reader, top.get("root_grades", {})),
         "unpurged_materials": reader.read(
-            _materials, top.get("unpurged_materials"), "unpurged_materials", f"a list out of {_MATERIALS}"
+            materials, top.get("unpurged_materials"), "unpurged_materials", f"a list out of {_MATERIALS}"
         ),
     }
     if reader.findings.lines or qualification is None:
@@ -118,20 +95,40 @@ def _policy(reader: _Reader, document: dict[str, Any]) -> Policy | None:
     return Policy(**values, lost_root_ratio=lost[0], qualification=qualification)
 
 
-def _oxygen_limits(reader: _Reader, value: Any) -> dict[MaterialGroup, OxygenLimit]:
+def _oxygen_limits(reader: TableReader, value: Any) -> dict[MaterialGroup, OxygenLimit]:
     table = reader.table(value, "oxygen_limits", tuple(MaterialGroup))
     limits = {}
     for name in (each for each in MaterialGroup if each in table):
         where = f"oxygen_limits.{name}"
         row = reader.table(table[name], where, ("oxygen", "source", "status"))
-        frac = reader.read(_fraction, row.get("oxygen"), f"{where}.oxygen", "above 0 up to 20 %, as '0.1 %'")
+        frac = reader.read(fraction, row.get("oxygen"), f"{where}.oxygen", "above 0 up to 20 %, as '0.1 %'")
         source, status = _source(reader, row, where)
         if frac is not None:
             limits[name] = OxygenLimit(frac=frac, source=source, status=status)
     return limits
 
 
-def _gas_rules(reader: _Reader, value: Any) -> tuple[GasRule, ...]:
+def _root_grades(reader: TableReader, value: Any) -> dict[MaterialGroup, dict[RootGrade, float]]:
+    table = reader.table(value, "root_grades", (), optional=tuple(MaterialGroup))
+    found = {}
+    for name in (each for each in MaterialGroup if each in table):
+        row = reader.table(table[name], f"root_grades.{name}", _GRADES)
+        uppers = {
+            RootGrade(grade): reader.read(
+                fraction, row.get(grade), f"root_grades.{name}.{grade}", "above 0 up to 20 %, as '100 ppm'"
+            )
+            for grade in _GRADES
+        }
+        if None not in uppers.values():
+            found[name] = uppers
+            if list(uppers.values()) != sorted(uppers.values()):
+                reader.fault(
+                    f"root_grades.{name}", "each grade reaches to at least the oxygen of the one before"
+                )
+    return found
+
+
+def _gas_rules(reader: TableReader, value: Any) -> tuple[GasRule, ...]:
     rules = []
     for where, row in _rows(
         reader, value, "gas_rules", ("material", "symbol", "verdict", "why", "source", "status")
@@ -139,8 +136,8 @@ def _gas_rules(reader: _Reader, value: Any) -> tuple[GasRule, ...]:
         source, status = _source(reader, row, where)
         material = reader.read(MaterialGroup, row.get("material"), f"{where}.material", _MATERIALS)
         verdict = reader.read(GasVerdict, row.get("verdict"), f"{where}.verdict", ", ".join(GasVerdict))
-        symbol = reader.read(_words, row.get("symbol"), f"{where}.symbol", "an ISO 14175 symbol")
-        why = reader.read(_words, row.get("why"), f"{where}.why", "a short text")
+        symbol = reader.read(words, row.get("symbol"), f"{where}.symbol", "an ISO 14175 symbol")
+        why = reader.read(words, row.get("why"), f"{where}.why", "a short text")
         if None not in (material, verdict, symbol, why):
             rules.append(
                 GasRule(
@@ -153,17 +150,17 @@ def _gas_rules(reader: _Reader, value: Any) -> tuple[GasRule, ...]:
 _ROW_KEYS = ("code", "quantity", "compare", "value", "source", "status", "site_may_change")
 
 
-def _thresholds(reader: _Reader, value: Any) -> tuple[Threshold, ...]:
+def _thresholds(reader: TableReader, value: Any) -> tuple[Threshold, ...]:
     found = (_threshold(reader, row, where) for where, row in _rows(reader, value, "thresholds", _ROW_KEYS))
     return tuple(each for each in found if each is not None)
 
 
-def _threshold(reader: _Reader, row: dict[str, Any], where: str) -> Threshold | None:
+def _threshold(reader: TableReader, row: dict[str, Any], where: str) -> Threshold | None:
     source, status = _source(reader, row, where)
     quantity = reader.read(_known_quantity, row.get("quantity"), f"{where}.quantity", ", ".join(QUANTITIES))
-    code = reader.read(_words, row.get("code"), f"{where}.code", "a stable word such as vent-too-large")
+    code = reader.read(words, row.get("code"), f"{where}.code", "a stable word such as vent-too-large")
     compare = reader.read(Compare, row.get("compare"), f"{where}.compare", " ".join(Compare))
-    may_change = reader.read(_flag, row.get("site_may_change"), f"{where}.site_may_change", "true or false")
+    may_change = reader.read(flag, row.get("site_may_change"), f"{where}.site_may_change", "true or false")
     if quantity is None:
         return None
     dimension = QUANTITIES[quantity].dimension
@@ -182,22 +179,24 @@ _COUNTS = ("validity_months", "confirmation_months", "due_days", "scenarios_behi
 _RATIOS = ("diameter_from_ratio", "diameter_to_ratio", "length_to_ratio")
 
 
-def _qualification(reader: _Reader, value: Any) -> QualificationRules | None:
+def _qualification(reader: TableReader, value: Any) -> QualificationRules | None:
     row = reader.table(value, "qualification", (*_COUNTS, *_RATIOS, "source"))
     counts = {
-        key: reader.read(_whole, row.get(key), f"qualification.{key}", "a whole number, 1 to 1000")
+        key: reader.read(whole, row.get(key), f"qualification.{key}", "a whole number, 1 to 1000")
         for key in _COUNTS
     }
     ratios = {
-        key: reader.read(_within(0.0, 100.0), row.get(key), f"qualification.{key}", "above 0 up to 100")
+        key: reader.read(within(0.0, 100.0), row.get(key), f"qualification.{key}", "above 0 up to 100")
         for key in _RATIOS
     }
-    source = reader.read(_words, row.get("source"), "qualification.source", "a text")
+    source = reader.read(words, row.get("source"), "qualification.source", "a text")
     values = {**counts, **ratios, "source": source}
     return None if None in values.values() else QualificationRules(**values)
 
 
-def _rows(reader: _Reader, value: Any, name: str, keys: tuple[str, ...]) -> list[tuple[str, dict[str, Any]]]:
+def _rows(
+    reader: TableReader, value: Any, name: str, keys: tuple[str, ...]
+) -> list[tuple[str, dict[str, Any]]]:
     if not isinstance(value, list) or not value:
         reader.fault(name, f"a list of tables [[{name}]] is accepted here")
         return []
@@ -206,60 +205,10 @@ def _rows(reader: _Reader, value: Any, name: str, keys: tuple[str, ...]) -> list
     ]
 
 
-def _source(reader: _Reader, row: dict[str, Any], where: str) -> tuple[str, str]:
-    source = reader.read(_words, row.get("source"), f"{where}.source", "a text that says who recommends it")
-    status = reader.read(_status, row.get("status"), f"{where}.status", "a, b, c or d")
+def _source(reader: TableReader, row: dict[str, Any], where: str) -> tuple[str, str]:
+    source = reader.read(words, row.get("source"), f"{where}.source", "a text that says who recommends it")
+    status = reader.read(status_letter, row.get("status"), f"{where}.status", "a, b, c or d")
     return source or "", status or ""
-
-
-def _dotted(where: str, key: str) -> str:
-    return f"{where}.{key}" if where else key
-
-
-def _words(value: Any) -> str:
-    if not isinstance(value, str) or not value.strip():
-        raise ValueError
-    return value
-
-
-def _status(value: Any) -> str:
-    if _words(value)[0] not in "abcd":
-        raise ValueError
-    return str(value)
-
-
-def _flag(value: Any) -> bool:
-    if not isinstance(value, bool):
-        raise TypeError
-    return value
-
-
-def _whole(value: Any) -> int:
-    if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= 1000:
-        raise ValueError
-    return value
-
-
-def _within(low: float, high: float) -> Callable[[Any], float]:
-    def read(value: Any) -> float:
-        if isinstance(value, bool) or not isinstance(value, int | float) or not low < value <= high:
-            raise ValueError
-        return float(value)
-
-    return read
-
-
-def _fraction(value: Any) -> float:
-    frac = units.parse(_words(value), Dimension.FRACTION)
-    if not 0.0 < frac <= 0.2:
-        raise ValueError
-    return frac
-
-
-def _materials(value: Any) -> frozenset[MaterialGroup]:
-    if not isinstance(value, list):
-        raise TypeError
-    return frozenset(MaterialGroup(each) for each in value)
 
 
 def _known_quantity(value: Any) -> str:
@@ -271,7 +220,7 @@ def _known_quantity(value: Any) -> str:
 def _measured(dimension: Dimension | None) -> Callable[[Any], tuple[float, str]]:
     def read(value: Any) -> tuple[float, str]:
         if dimension is None:
-            return float(_words(value)), ""
-        return units.parse(_words(value), dimension), str(value).lstrip("+-0123456789., ")
+            return float(words(value)), ""
+        return units.parse(words(value), dimension), str(value).lstrip("+-0123456789., ")
 
     return read

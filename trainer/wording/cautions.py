@@ -1,0 +1,165 @@
+"""Cautions in words: one line that starts with the danger, and why; also why a target is never reached."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from trainer.domain.purge_run import Caution
+from trainer.domain.quantities import Dimension
+from trainer.wording.quantities import UnitSystem, plain_number, quantity_words
+
+Translate = Callable[[str], str]
+
+
+@dataclass(frozen=True, kw_only=True)
+class CautionWords:
+    """One caution as it stands on a page: the line at the decision, and the reason behind it."""
+
+    text: str
+    because: str
+
+
+_WORDS: Mapping[str, tuple[str, str]] = {
+    "asphyxiation": (
+        "%(Gas)s takes the place of air: at %(oxygen)s nobody goes in without a test, a watch and a permit.",
+        "people need at least %(limit_oxygen)s oxygen, and nothing about this gas warns them",
+    ),
+    "asphyxiation/face_above_pool_m": (
+        "%(Gas)s lies %(pool_depth)s deep where a face is %(face_height)s above the floor: test at the bottom"
+        " before anyone goes in.",
+        "unmixed, the gas that escapes stays as a layer with no oxygen in it",
+    ),
+    "asphyxiation/closed_place_count": (
+        "%(Gas)s collects in the %(place)s: lead the vent outside, and test before anyone goes in.",
+        "the vent's gas is led into a closed place, where it takes the place of air without any warning",
+    ),
+    "gas-not-for-material": (
+        "%(Gas)s spoils %(material)s: %(verdict)s.",
+        "%(why)s",
+    ),
+    "no-purge-needed": (
+        "Gas is wasted on a %(material)s root: it needs no back purge in ordinary service.",
+        "carbon steel roots are welded without a purge as a rule; the procedure decides",
+    ),
+    "floor-above-target": (
+        "The root never gets down to %(target)s: oxygen stops falling at %(floor)s, however long you wait.",
+        "%(causes)s",
+    ),
+    "root-lost": (
+        "The root is lost at %(oxygen)s oxygen: it has to come out again.",
+        "that is %(oxygen_ratio)s times the limit of %(material_limit)s, and it counts as lost from"
+        " %(limit_oxygen_ratio)s times",
+    ),
+    "oxygen-above-target": (
+        "The root oxidises: at %(oxygen)s it is not ready for the arc.",
+        "the target is %(target)s",
+    ),
+    "hold-lets-air-in": (
+        "Air comes back during the weld: the hold flow ends at %(floor)s oxygen.",
+        "what is open lets in more air than the hold flow carries off; the target is %(target)s",
+    ),
+    "supply-runs-out": (
+        "The gas runs out before the joint is done: %(usable)s can be drawn and %(needed)s are needed.",
+        "the pressure that has to stay in the cylinder is taken off",
+    ),
+    "hose-starves-flow": (
+        "The purge starves: the hose passes %(largest)s and %(flow)s are wanted.",
+        "its bore, length, kink and the regulator's pressure allow no more",
+    ),
+    "dam-too-close": (
+        "The %(side)s dam burns or melts: it comes to %(temperature)s and stands %(dam_limit)s.",
+        "that close to the arc, %(dam)s gets too hot",
+    ),
+    "vent-beyond-pool": (
+        "Air stays trapped: %(pocket)s of the section lies beyond the vent.",
+        "%(gas)s fills the section from its own side, and what lies past the vent only empties by diffusion",
+    ),
+    "placement-untrusted": (
+        "%(Gas)s does not settle: trust no placement of inlet and vent with it.",
+        "it differs from air by %(density_difference)s in weight, which a few degrees undo",
+    ),
+    "vent-too-small": (
+        "The tape or the bead blows out: the vent makes %(pressure)s in the section.",
+        "the surface of the pool bridges an open gap only up to about %(limit_pressure)s",
+    ),
+    "pressure-on-bead": (
+        "The root is pushed in: the gas presses with %(pressure)s on the bead while you weld.",
+        "from about %(limit_pressure)s the root turns flat or concave; lower the hold flow or open the vent",
+    ),
+    "vent-too-large": (
+        "Air comes in through the vent: %(flow)s leave there and %(needed)s would keep it out.",
+        "a large opening lets gas out below and air in above at the same time",
+    ),
+    "vent-reading-flatters": (
+        "The root holds more oxygen than you read: %(root_ratio)s times what the analyser at the vent shows.",
+        "the vent sees gas that has already gone past the worst place",
+    ),
+    "beyond-tested-range": (
+        "The figures are less certain here: they lie beyond what was simulated.",
+        "%(reasons)s",
+    ),
+    "beyond-tested-range/target_frac": (
+        "The figures are less certain here: they lie beyond what was simulated.",
+        "the target of %(target)s lies below %(limit_target)s, where the simulated purges were left off",
+    ),
+}
+
+_CAUSES = {
+    "gas-carries-oxygen": "the purge gas carries oxygen itself",
+    "vent-lets-air-in": "air comes in through the vent against the gas that leaves",
+    "gap-lets-air-in": "air comes in through the open joint",
+    "leak-lets-air-in": "a leak draws air in",
+    "old-foam-lets-air-in": "air comes in along the edge of an old foam dam",
+}
+
+_VERDICTS = {
+    "never": "never use it there",
+    "by procedure": "use it only where a qualified procedure says so",
+}
+
+_DIMENSIONS = {
+    "m": Dimension.LENGTH, "pa": Dimension.PRESSURE, "frac": Dimension.FRACTION, "s": Dimension.DURATION,
+    "m3": Dimension.VOLUME, "m3_s": Dimension.VOLUME_FLOW,
+}  # fmt: skip
+
+
+def caution_words(caution: Caution, _: Translate, *, system: UnitSystem = UnitSystem.METRIC) -> CautionWords:
+    """One caution in words."""
+    known = dict(caution.facts)
+    variants = (
+        key for key in _WORDS if key.partition("/")[2] in known and key.startswith(f"{caution.code}/")
+    )
+    text, because = _WORDS[next(variants, caution.code)]
+    facts = _facts(known, _, system)
+    return CautionWords(text=_(text) % facts, because=_(because) % facts)
+
+
+def cause_words(causes: tuple[str, ...], _: Translate) -> str:
+    """Why a target is never reached, the largest cause first."""
+    return "; ".join(_(_CAUSES[each]) for each in causes)
+
+
+def _facts(known: Mapping[str, float | str], _: Translate, system: UnitSystem) -> dict[str, str]:
+    facts = {}
+    for name, value in known.items():
+        if isinstance(value, str):
+            facts[name] = _(value) if value else ""
+        else:
+            stem, words = _number_words(name, value, system)
+            facts[stem] = words
+    gas = facts.get("gas") or _("purge gas")
+    facts["gas"], facts["Gas"] = gas, gas[:1].upper() + gas[1:]
+    if "verdict" in known:
+        facts["verdict"] = _(_VERDICTS.get(str(known["verdict"]), ""))
+    if "causes" in known:
+        facts["causes"] = cause_words(tuple(str(known["causes"]).split(", ")), _)
+    return facts
+
+
+def _number_words(name: str, value: float, system: UnitSystem) -> tuple[str, str]:
+    for suffix, dimension in _DIMENSIONS.items():
+        if name.endswith(f"_{suffix}"):
+            return name.removesuffix(f"_{suffix}"), quantity_words(value, dimension, system=system)
+    if name.endswith("_c"):
+        words = quantity_words(value + 273.15, Dimension.TEMPERATURE, system=system)
+        return name.removesuffix("_c"), words
+    return name, plain_number(value)

@@ -1,0 +1,101 @@
+"""SI values as people read them, in metric or US units, rounded for reading and never for calculating."""
+
+import math
+from enum import StrEnum
+
+from trainer.domain.purge_run import Expected
+from trainer.domain.quantities import Dimension, Never
+from trainer.units import in_unit
+
+
+class UnitSystem(StrEnum):
+    """Which units a person reads."""
+
+    METRIC = "metric"
+    US = "US"
+
+
+# Per dimension: units by size, each from the SI value at which it starts.
+_METRIC: dict[Dimension, tuple[tuple[float, str], ...]] = {
+    Dimension.LENGTH: ((0.0, "mm"), (1.0, "m")),
+    Dimension.AREA: ((0.0, "mm^2"), (1e-4, "cm^2"), (0.1, "m^2")),
+    Dimension.VOLUME: ((0.0, "L"), (1.0, "m^3")),
+    Dimension.VOLUME_FLOW: ((0.0, "L/min"), (0.02, "m^3/h")),
+    Dimension.DURATION: ((0.0, "s"),),
+    Dimension.PRESSURE: ((0.0, "Pa"), (1e3, "kPa"), (5e4, "bar")),
+    Dimension.TEMPERATURE: ((0.0, "degC"),),
+    Dimension.FRACTION: ((0.0, "ppm"), (1e-3, "%")),
+    Dimension.ANGLE: ((0.0, "deg"),),
+    Dimension.CURRENT: ((0.0, "A"),),
+    Dimension.VOLTAGE: ((0.0, "V"),),
+    Dimension.SPEED: ((0.0, "mm/min"), (0.05, "m/s")),
+}
+_US: dict[Dimension, tuple[tuple[float, str], ...]] = {
+    **_METRIC,
+    Dimension.LENGTH: ((0.0, "in"), (0.9144, "ft")),
+    Dimension.AREA: ((0.0, "in^2"), (0.05, "ft^2")),
+    Dimension.VOLUME: ((0.0, "in^3"), (1e-3, "ft^3")),
+    Dimension.VOLUME_FLOW: ((0.0, "cfh"), (5e-3, "cfm")),
+    Dimension.PRESSURE: ((0.0, "inH2O"), (7e3, "psi")),
+    Dimension.TEMPERATURE: ((0.0, "degF"),),
+    Dimension.SPEED: ((0.0, "in/min"), (0.05, "ft/min")),
+}
+_SIGNS = {
+    "degC": "°C", "degF": "°F", "deg": "°", "mm^2": "mm²", "cm^2": "cm²", "m^2": "m²", "m^3": "m³",
+    "m^3/h": "m³/h", "in^2": "in²", "ft^2": "ft²", "in^3": "in³", "ft^3": "ft³", "inH2O": "inH₂O",
+}  # fmt: skip
+
+
+def quantity_words(
+    value: float | Never | None,
+    dimension: Dimension,
+    *,
+    system: UnitSystem = UnitSystem.METRIC,
+    figures: int = 3,
+) -> str:
+    """An SI value with its unit, to so many figures; "never", or a dash for what is not known."""
+    if value is None:
+        return "–"
+    if isinstance(value, Never) or math.isinf(value):
+        return "never"
+    if dimension is Dimension.DURATION:
+        return duration_words(value, figures=figures)
+    unit = reading_unit(value, dimension, system=system)
+    number = plain_number(in_unit(value, dimension, unit), figures=figures)
+    sign = _SIGNS.get(unit, unit)
+    return f"{number}{sign}" if sign == "°" else f"{number} {sign}"
+
+
+def expected_words(
+    value: Expected | Never | None, dimension: Dimension, *, system: UnitSystem = UnitSystem.METRIC
+) -> str:
+    """An expected value with the ends of its interval in brackets."""
+    if not isinstance(value, Expected):
+        return quantity_words(value, dimension, system=system)
+    ends = (quantity_words(each, dimension, system=system) for each in (value.lower, value.upper))
+    return f"{quantity_words(value.expected, dimension, system=system)} ({' – '.join(ends)})"
+
+
+def reading_unit(value: float, dimension: Dimension, *, system: UnitSystem = UnitSystem.METRIC) -> str:
+    """The unit, as `units.parse` takes it, in which a value of that size is read."""
+    choices = _METRIC[dimension] if system is UnitSystem.METRIC else _US[dimension]
+    return next(unit for low, unit in reversed(choices) if abs(value) >= low)
+
+
+def duration_words(value_s: float, *, figures: int = 3) -> str:
+    """A time in the two largest of days, hours, minutes and seconds that it takes."""
+    if value_s < 100.0:
+        return f"{plain_number(value_s, figures=min(figures, 2 if value_s >= 10.0 else figures))} s"
+    pairs = ((86400, "d", 3600, "h"), (3600, "h", 60, "min"), (60, "min", 1, "s"))
+    large_s, large, small_s, small = next(each for each in pairs if value_s >= each[0])
+    whole, rest = divmod(round(value_s / small_s), large_s // small_s)
+    return f"{whole} {large} {rest} {small}" if rest else f"{whole} {large}"
+
+
+def plain_number(value: float, *, figures: int = 3) -> str:
+    """A number to so many figures, without an exponent and without trailing zeros."""
+    if value == 0.0:
+        return "0"
+    decimals = max(0, figures - 1 - math.floor(math.log10(abs(value))))
+    shown = f"{round(value, figures - 1 - math.floor(math.log10(abs(value)))):.{decimals}f}"
+    return shown.rstrip("0").rstrip(".") if "." in shown else shown
