@@ -15,6 +15,10 @@ from trainer.core.dilution import (
     VentHole,
 )
 from trainer.core.gas import gas
+from trainer.core.gas_column import gas_column
+from trainer.core.layer_solution import solve_layers
+from trainer.core.layers import Mixing, layer_balance
+from trainer.core.purge_course import LayeredCourse, Stretch
 
 ROWS = Path(__file__).parent.parent / "reference" / "purge_3d.csv"
 TARGETS = {"1pct": 0.01, "1000ppm": 0.001, "100ppm": 0.0001}
@@ -47,6 +51,15 @@ def base_case(**changes) -> PurgeCase:
     return PurgeCase(**(values | changes))
 
 
+def course_of(case: PurgeCase, *, mixing: Mixing, layers_count: int | None = None) -> LayeredCourse:
+    """The course of a case's first flow at a given mixing, past the closure."""
+    column = gas_column(case, layers_count=layers_count)
+    balance = layer_balance(column, flow_m3_s=case.segments[0].flow_m3_s, mixing=mixing)
+    return LayeredCourse(
+        column, [Stretch(balance=balance, solution=solve_layers(balance), duration_s=math.inf)]
+    )
+
+
 @dataclass(frozen=True)
 class SimulatedRow:
     """One row of the simulation, and the same set-up as a case."""
@@ -55,8 +68,7 @@ class SimulatedRow:
     case: PurgeCase
     volume_changes: dict[str, float]
     mean_volume_changes: dict[str, float]
-    vent_air_frac_n1: float | None
-    mean_air_frac_n1: float | None
+    root_over_vent: dict[int, float]
 
     @property
     def is_fit_row(self) -> bool:
@@ -90,6 +102,9 @@ def _simulated_row(row: dict[str, str]) -> SimulatedRow:
         ),
         volume_changes={key: float(row[f"n_root_worst_{key}"]) for key in TARGETS},
         mean_volume_changes={key: float(row[f"n_mean_{key}"]) for key in TARGETS},
-        vent_air_frac_n1=float(row["air_vent_n1"]) if row["air_vent_n1"] else None,
-        mean_air_frac_n1=float(row["air_mean_n1"]) if row["air_mean_n1"] else None,
+        root_over_vent={
+            n: float(row[f"air_root_worst_n{n}"]) / float(row[f"air_vent_n{n}"])
+            for n in (1, 3)
+            if row[f"air_vent_n{n}"]
+        },
     )

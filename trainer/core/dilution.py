@@ -7,6 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
+from trainer.core.closure import constant
 from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.gas_column import Floats
@@ -16,6 +17,7 @@ from trainer.core.purge_case import BASE_CASE, PurgeCase
 from trainer.core.purge_courses import CaseCourses, Course
 from trainer.core.purge_groups import beyond_tested_range, inlet_froude, inlet_velocity_m_s, situation
 from trainer.core.purge_parts import FlowSegment, InLeak, Inlet, PurgeSection, VentHole
+from trainer.core.stirring import closure
 from trainer.core.terms import InletEnd, PurgeModel
 
 __all__ = [
@@ -131,6 +133,20 @@ class Purge:
         """
         return situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s).jet_length_ratio
 
+    @cached_property
+    def vent_margin_ratio(self) -> float | None:
+        """By how much the root may hold more oxygen than an analyser at the vent reads.
+
+        Returns:
+            [-] factor on oxygen; None where no vent reading is safe, the vent being on the pool's side
+        """
+        groups = situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
+        gentle = self.case.inlet.end is not InletEnd.OPEN_TUBE and not self.case.section.is_upright
+        vent_frac = self.case.above_pool_frac(self.case.vent.height_frac)
+        if gentle and vent_frac < constant("vent reading is safe from, height above the pool"):
+            return None
+        return closure(groups).expected.vent_margin_ratio
+
     def time_to(self, o2_frac: float) -> Interval | None:
         """The last time at which the worst point of the root holds more than some oxygen.
 
@@ -145,7 +161,9 @@ class Purge:
         expected = self._time_s(self._course, o2_frac)
         if expected is None:
             return None
-        ends = [self._time_s(course, o2_frac) for course in self._ends(o2_frac)]
+        below_tested = o2_frac < LOWEST_TESTED_O2_FRAC
+        widening = _BEYOND_RANGE_WIDENING_RATIO if below_tested else self._base_widening_ratio
+        ends = [self._time_s(course, o2_frac) for course in self._courses.ends(widening)]
         known = [expected, *(end for end in ends if end is not None)]
         return Interval(expected, min(known), math.inf if None in ends else max(known))
 
@@ -162,8 +180,16 @@ class Purge:
         Reference: as `purge`.
         """
         expected = self._now(self._course, time_s)[0]
-        known = [expected, *(self._now(course, time_s)[0] for course in self._ends(expected))]
-        return Interval(expected, min(known), max(known))
+        lower, upper = self._ends_at(time_s, expected, self._base_widening_ratio)
+        wide_lower, wide_upper = lower, upper
+        if lower < LOWEST_TESTED_O2_FRAC:
+            wide_lower, wide_upper = self._ends_at(time_s, expected, _BEYOND_RANGE_WIDENING_RATIO)
+        # Only the end that lies below what was tested moves, and not past the level where that starts.
+        return Interval(
+            expected,
+            wide_lower,
+            upper if upper >= LOWEST_TESTED_O2_FRAC else min(LOWEST_TESTED_O2_FRAC, wide_upper),
+        )
 
     def mean_oxygen_at(self, time_s: float) -> float:
         """Oxygen averaged over the section.
@@ -180,7 +206,9 @@ class Purge:
         return self._now(self._course, time_s)[1]
 
     def vent_oxygen_at(self, time_s: float) -> float:
-        """Oxygen in what leaves through the vent, which an analyser there reads.
+        """Oxygen in what leaves through the vent, by the balance of gas.
+
+        A real vent reads lower than the layers say where the purge displaces; see `vent_margin_ratio`.
 
         Args:
             time_s [s]: time since the gas was turned on
@@ -227,9 +255,14 @@ class Purge:
         height_m, air_frac = self._course.profile(time_s)
         return height_m, self._o2_of(air_frac)
 
-    def _ends(self, o2_frac: float) -> tuple[Course, ...]:
-        inside = o2_frac >= LOWEST_TESTED_O2_FRAC and not self.beyond_tested_range
-        return self._courses.ends(1.0 if inside else _BEYOND_RANGE_WIDENING_RATIO)
+    @property
+    def _base_widening_ratio(self) -> float:
+        return _BEYOND_RANGE_WIDENING_RATIO if self.beyond_tested_range else 1.0
+
+    def _ends_at(self, time_s: float, expected_frac: float, widening_ratio: float) -> tuple[float, float]:
+        ends = (self._now(course, time_s)[0] for course in self._courses.ends(widening_ratio))
+        known = [expected_frac, *ends]
+        return min(known), max(known)
 
     def _o2(self, air_frac: float) -> float:
         return self.case.source_o2_frac + (O2_IN_DRY_AIR_FRAC - self.case.source_o2_frac) * air_frac

@@ -126,6 +126,8 @@ class PlugCourse:
 
         Reference: own definition.
         """
+        if air_frac >= 1.0:
+            return 0.0
         for leg in reversed(self._legs):
             clear_s = leg.start_s + max(0.0, (self._root_place_frac - leg.start_frac) / leg.pace_per_s)
             if leg.behind_frac > air_frac or clear_s > leg.end_s:

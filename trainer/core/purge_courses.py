@@ -20,7 +20,12 @@ Course = LayeredCourse | PlugCourse
 _Flow = tuple[LayerBalance, ModeSolution | PowerSolution]
 
 _UNSTIRRED = Stirring(
-    exchange_ratio=0.0, beyond_vent_ratio=1.0, short_cut_ratio=1.0, lower_ratio=1.0, upper_ratio=1.0
+    exchange_ratio=0.0,
+    beyond_vent_ratio=1.0,
+    short_cut_ratio=1.0,
+    lower_ratio=1.0,
+    upper_ratio=1.0,
+    vent_margin_ratio=1.0,
 )
 
 
@@ -92,17 +97,9 @@ class CaseCourses:
         ]
 
     def _solved(self, stirrings: Sequence[Stirring]) -> list[_Flow]:
-        section = self._case.section
-        diffusivity = diffusivity_in_air_m2_s(self._case.gas, temperature_k=self._case.temperature_k)
-        height_over_area = section.height_m / section.plan_area_m2
         flows: list[_Flow] = []
         for segment, stirring in zip(self._case.segments, stirrings, strict=True):
-            mixing = Mixing(
-                diffusivity_m2_s=diffusivity,
-                stirring_m2_s=stirring.exchange_ratio * segment.flow_m3_s * height_over_area,
-                beyond_vent_ratio=stirring.beyond_vent_ratio,
-                short_cut_ratio=stirring.short_cut_ratio,
-            )
+            mixing = mixing_of(self._case, flow_m3_s=segment.flow_m3_s, stirring=stirring)
             balance = layer_balance(self._column, flow_m3_s=segment.flow_m3_s, mixing=mixing)
             flows.append((balance, solve_layers(balance)))
         return flows
@@ -119,6 +116,36 @@ class CaseCourses:
                 )
             ],
         )
+
+
+def mixing_of(case: PurgeCase, *, flow_m3_s: float, stirring: Stirring) -> Mixing:
+    """How strongly the layers of a case exchange at one flow.
+
+    K = (exchange ratio) Q H / A,  H the height of the gas space, A its area from above
+
+    Args:
+        case [record]: the purge
+        flow_m3_s [m3/s]: Q, purge gas
+        stirring [record]: what the closure says
+    Returns:
+        [record] diffusion and stirring
+
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> groups = situation(BASE_CASE, flow_m3_s=2.5e-4)
+        >>> mixing = mixing_of(BASE_CASE, flow_m3_s=2.5e-4, stirring=closure(groups).expected)
+        >>> round(1e5 * mixing.stirring_m2_s, 1)
+        6.3
+
+    Reference: three-dimensional simulation; see the table of constants.
+    """
+    section = case.section
+    return Mixing(
+        diffusivity_m2_s=diffusivity_in_air_m2_s(case.gas, temperature_k=case.temperature_k),
+        stirring_m2_s=stirring.exchange_ratio * flow_m3_s * section.height_m / section.plan_area_m2,
+        beyond_vent_ratio=stirring.beyond_vent_ratio,
+        short_cut_ratio=stirring.short_cut_ratio,
+    )
 
 
 def _plug_course(case: PurgeCase) -> PlugCourse:

@@ -53,6 +53,7 @@ class Stirring:
         short_cut_ratio [-]: purge gas supplied over purge gas that takes part
         lower_ratio [-]: shortest time over the time modelled
         upper_ratio [-]: longest time over the time modelled
+        vent_margin_ratio [-]: worst oxygen of the root over what a well-placed vent may read
 
     Reference: own definition.
     """
@@ -62,6 +63,7 @@ class Stirring:
     short_cut_ratio: float
     lower_ratio: float
     upper_ratio: float
+    vent_margin_ratio: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -136,6 +138,7 @@ def _between(first: Stirring, second: Stirring, second_frac: float) -> Stirring:
         short_cut_ratio=_mix(first.short_cut_ratio, second.short_cut_ratio, second_frac),
         lower_ratio=_mix(first.lower_ratio, second.lower_ratio, second_frac),
         upper_ratio=_mix(first.upper_ratio, second.upper_ratio, second_frac),
+        vent_margin_ratio=_mix(first.vent_margin_ratio, second.vent_margin_ratio, second_frac),
     )
 
 
@@ -147,6 +150,7 @@ def _mixed() -> Stirring:
         short_cut_ratio=1.0,
         lower_ratio=constant("strong jet, lower"),
         upper_ratio=constant("strong jet, upper"),
+        vent_margin_ratio=constant("root over vent, strong jet"),
     )
 
 
@@ -180,6 +184,9 @@ def _weak_jet(situation: Situation) -> Stirring:
         ),
         lower_ratio=constant("weak jet, lower"),
         upper_ratio=constant("weak jet, upper"),
+        vent_margin_ratio=_mix(
+            constant("root over vent, weak jet"), constant("root over vent, jet in narrow pipe"), narrow_frac
+        ),
     )
 
 
@@ -200,6 +207,11 @@ def _strong_jet(situation: Situation) -> Stirring:
             constant("strong jet, lower"), constant("long section with a jet, lower"), long_frac
         ),
         upper_ratio=constant("strong jet, upper"),
+        vent_margin_ratio=_mix(
+            constant("root over vent, strong jet"),
+            constant("root over vent, jet in narrow pipe"),
+            narrow_frac,
+        ),
     )
 
 
@@ -230,6 +242,7 @@ def _gentle_level(situation: Situation) -> Stirring:
         short_cut_ratio=1.0,
         lower_ratio=_mix(constant("gentle, lower"), constant("gentle, fast flow, lower"), fast_frac),
         upper_ratio=_mix(constant("gentle, upper"), constant("gentle, fast flow, upper"), fast_frac),
+        vent_margin_ratio=constant("root over vent, gentle"),
     )
 
 
@@ -241,6 +254,7 @@ def _gentle_filling(situation: Situation) -> Stirring:
         short_cut_ratio=1.0,
         lower_ratio=constant("upright fill, lower"),
         upper_ratio=constant("upright fill, upper"),
+        vent_margin_ratio=1.0,
     )
 
 
@@ -251,4 +265,5 @@ def _gentle_falling(_: Situation) -> Stirring:
         short_cut_ratio=constant("short cut, upright, gentle inlet above"),
         lower_ratio=constant("upright, gentle inlet above, lower"),
         upper_ratio=constant("upright, gentle inlet above, upper"),
+        vent_margin_ratio=constant("root over vent, gentle"),
     )

@@ -1,0 +1,143 @@
+"""The closure: every constant with its origin, and no jump where one rule hands over to another."""
+
+import math
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from purge_cases import L_MIN, base_case
+
+from trainer.core.closure import CONSTANTS, constant
+from trainer.core.dilution import InletEnd, purge
+from trainer.core.gas import AIR, gas
+from trainer.core.purge_groups import situation
+from trainer.core.stirring import Position, Situation, closure
+
+BASE = Situation(
+    end=InletEnd.DIFFUSER,
+    position=Position.LEVEL,
+    bulk_froude_ratio=0.0159,
+    jet_length_ratio=0.07,
+    length_ratio=3.73,
+    plume_fall_ratio=0.0,
+    density_difference_frac=0.38,
+)
+HAIR = 1e-9
+
+
+def numbers(situation_):
+    expected = closure(situation_).expected
+    return [
+        expected.exchange_ratio,
+        expected.beyond_vent_ratio,
+        expected.short_cut_ratio,
+        expected.lower_ratio,
+        expected.upper_ratio,
+        expected.vent_margin_ratio,
+    ]
+
+
+def test_every_constant_is_positive_and_says_where_it_comes_from():
+    for entry in CONSTANTS.values():
+        assert entry.value > 0.0
+        assert len(entry.origin) > 10
+
+
+def test_an_unknown_constant_is_refused():
+    with pytest.raises(KeyError):
+        constant("wishful thinking")
+
+
+def test_every_interval_holds_its_expected_value():
+    lowers = [entry.value for name, entry in CONSTANTS.items() if name.endswith(", lower")]
+    uppers = [entry.value for name, entry in CONSTANTS.items() if name.endswith(", upper")]
+    assert max(lowers) < 1.0 < min(uppers)
+
+
+@pytest.mark.parametrize("end", list(InletEnd))
+@pytest.mark.parametrize("position", list(Position))
+@pytest.mark.parametrize(
+    ("group", "hand_over"),
+    [
+        ("jet_length_ratio", "jet length over bore, tube turns strong from"),
+        ("jet_length_ratio", "jet length over bore, tube is strong at"),
+        ("bulk_froude_ratio", "bulk Froude, narrow pipe from"),
+        ("bulk_froude_ratio", "bulk Froude, narrow pipe at"),
+        ("bulk_froude_ratio", "bulk Froude, gentle flow is fast from"),
+        ("bulk_froude_ratio", "bulk Froude, gentle flow is fast at"),
+        ("density_difference_frac", "density difference over air, mixed at"),
+        ("density_difference_frac", "density difference over air, layered at"),
+        ("length_ratio", "length over bore, long from"),
+        ("length_ratio", "length over bore, long at"),
+    ],
+)
+def test_no_jump_where_one_rule_hands_over_to_another(end, position, group, hand_over):
+    at = replace(BASE, end=end, position=position)
+    below, above = (
+        numbers(replace(at, **{group: constant(hand_over) * factor})) for factor in (1.0 - HAIR, 1.0 + HAIR)
+    )
+    assert below == pytest.approx(above, rel=1e-7)
+
+
+@settings(max_examples=300, deadline=None)
+@given(
+    group=st.sampled_from(
+        [
+            "jet_length_ratio",
+            "bulk_froude_ratio",
+            "density_difference_frac",
+            "length_ratio",
+            "plume_fall_ratio",
+        ]
+    ),
+    value=st.floats(1e-3, 20.0),
+    end=st.sampled_from(list(InletEnd)),
+    position=st.sampled_from(list(Position)),
+)
+def test_a_hair_s_difference_in_a_group_is_a_hair_s_in_the_closure(group, value, end, position):
+    at = replace(BASE, end=end, position=position, **{group: value})
+    near = replace(at, **{group: value * (1.0 + 1e-6)})
+    assert numbers(near) == pytest.approx(numbers(at), rel=1e-4)
+
+
+@settings(max_examples=300, deadline=None)
+@given(froude=st.floats(0.01, 1.0), more=st.floats(1.0001, 1.05), jet=st.floats(0.1, 5.0))
+def test_the_short_cut_grows_slower_than_the_flow_itself(froude, more, jet):
+    at = replace(BASE, end=InletEnd.OPEN_TUBE, bulk_froude_ratio=froude, jet_length_ratio=jet)
+    faster = replace(at, bulk_froude_ratio=froude * more, jet_length_ratio=jet * more)
+    growth = closure(faster).expected.short_cut_ratio / closure(at).expected.short_cut_ratio
+    assert math.log(growth) < math.log(more)
+
+
+def test_the_stirred_tube_hand_over_leaves_no_step_in_the_time():
+    case = base_case(end=InletEnd.OPEN_TUBE)
+    per_flow = situation(case, flow_m3_s=15 * L_MIN).jet_length_ratio / (15 * L_MIN)
+    for limit in (0.7, 0.85, 1.0):
+        flow = limit / per_flow
+        below, above = (
+            purge(base_case(end=InletEnd.OPEN_TUBE, flow_m3_s=flow * factor)).time_to(0.001).expected
+            for factor in (1.0 - 1e-7, 1.0 + 1e-7)
+        )
+        assert below == pytest.approx(above, rel=1e-5)
+
+
+def test_groups_of_the_base_run():
+    # Run A01 lists Fr_bulk 0.0159 and L/D 3.73.
+    groups = situation(base_case(), flow_m3_s=15 * L_MIN)
+    assert groups.bulk_froude_ratio == pytest.approx(0.0159, rel=0.01)
+    assert groups.length_ratio == pytest.approx(3.73, rel=0.001)
+    assert groups.plume_fall_ratio == pytest.approx(0.0, abs=1e-12)
+
+
+def test_a_gas_as_heavy_as_air_has_endless_groups_and_is_mixed():
+    same = replace(gas("I1"), molar_mass_kg_mol=AIR.molar_mass_kg_mol)
+    groups = situation(replace(base_case(), gas=same), flow_m3_s=15 * L_MIN)
+    assert groups.bulk_froude_ratio == groups.jet_length_ratio == math.inf
+    assert closure(groups).expected.short_cut_ratio == 1.0
+    assert len(closure(groups).ends) == 2
+
+
+def test_a_plume_from_a_high_inlet_stirs_more_than_a_low_one():
+    high = closure(replace(BASE, plume_fall_ratio=0.8)).expected.exchange_ratio
+    assert high > 4.0 * closure(BASE).expected.exchange_ratio

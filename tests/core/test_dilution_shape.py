@@ -1,0 +1,160 @@
+"""What must hold of every purge in the tested range, whatever the closure."""
+
+import math
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from purge_cases import L_MIN, base_case
+from purge_strategies import between, set_ups, shares, targets
+
+from trainer.core.dilution import FlowSegment, InLeak, InletEnd, purge
+from trainer.core.gas import AIR, gas
+
+SAME = 1e-9  # rounding of a root finder, relative
+LEVEL = (0.0,)
+
+thorough = settings(max_examples=300, deadline=None)
+
+
+def time_s(set_up, o2_frac):
+    return purge(base_case(**set_up)).time_to(o2_frac)
+
+
+def is_not_longer(first, second):
+    """Whether no part of the first interval is longer than the same part of the second."""
+    pairs = [(getattr(first, end), getattr(second, end)) for end in ("lower", "expected", "upper")]
+    return all(shorter <= longer * (1.0 + SAME) for shorter, longer in pairs)
+
+
+def weighing_the_same_the_other_way(purge_gas):
+    """A gas as much lighter than air as the other is heavier, alike in all else."""
+    return replace(purge_gas, molar_mass_kg_mol=2.0 * AIR.molar_mass_kg_mol - purge_gas.molar_mass_kg_mol)
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets, share=shares)
+def test_more_flow_never_lengthens_the_time(set_up, o2_frac, share):
+    more = {"flow_m3_s": between(set_up["flow_m3_s"], 40.0 * L_MIN, share)}
+    assert is_not_longer(time_s(set_up | more, o2_frac), time_s(set_up, o2_frac))
+
+
+@thorough
+@given(
+    set_up=set_ups(slopes=LEVEL, ends=(InletEnd.DIFFUSER,), symbols=("I1",)), o2_frac=targets, share=shares
+)
+def test_raising_the_vent_never_lengthens_the_time(set_up, o2_frac, share):
+    highest = 1.0 - set_up["vent_diameter_m"] / 2.0 / set_up["bore_m"]
+    raised = {"vent_height_frac": between(set_up["vent_height_frac"], highest, share)}
+    assert is_not_longer(time_s(set_up | raised, o2_frac), time_s(set_up, o2_frac))
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets, share=shares)
+def test_a_longer_section_never_shortens_the_time(set_up, o2_frac, share):
+    longer = {"length_m": between(set_up["length_m"], 19.0 * set_up["bore_m"], share)}
+    assert is_not_longer(time_s(set_up, o2_frac), time_s(set_up | longer, o2_frac))
+
+
+@thorough
+@given(set_up=set_ups(), changes=st.lists(st.floats(1e-3, 10.0), min_size=2, max_size=2, unique=True))
+def test_oxygen_falls_at_every_height_at_constant_flow(set_up, changes):
+    course = purge(base_case(**set_up))
+    (_, early), (_, late) = (course.profile(n * course.volume_change_s) for n in sorted(changes))
+    assert (late <= early * (1.0 + SAME) + 1e-12).all()
+
+
+@thorough
+@given(
+    set_up=set_ups(),
+    flows=st.tuples(*[st.floats(2.0, 40.0)] * 3),
+    changes=st.floats(0.1, 3.0),
+)
+def test_the_highest_oxygen_never_rises_after_a_change_of_flow(set_up, flows, changes):
+    case = base_case(**set_up)
+    lasting = changes * case.section.volume_m3 / (flows[0] * L_MIN)
+    segments = tuple(FlowSegment(flow_m3_s=flow * L_MIN, duration_s=lasting) for flow in flows)
+    course = purge(replace(case, segments=segments))
+    highest = [course.profile(t)[1].max() for t in np.linspace(0.0, lasting * len(flows), 13)]
+    assert (np.diff(highest) <= 1e-12).all()
+
+
+@thorough
+@given(
+    set_up=set_ups(), leak_frac=st.sampled_from([0.0, 0.01, 0.2]), leak_height=st.none() | st.floats(0.0, 1.0)
+)
+def test_gas_in_is_gas_out_and_gas_stored(set_up, leak_frac, leak_height):
+    case = base_case(**set_up)
+    flow, volume = case.segments[0].flow_m3_s, case.section.volume_m3
+    leaks = (InLeak(height_frac=leak_height, flow_m3_s=leak_frac * flow),)
+    course = purge(replace(case, leaks=leaks))
+    # Gauss points in pieces that grow from the quick start; the oxygen of air is taken out as a factor.
+    edges = np.concatenate(([0.0], np.geomspace(1e-5, 4.0, 40))) * course.volume_change_s
+    points, weights = np.polynomial.legendre.leggauss(10)
+    half = np.diff(edges)[:, np.newaxis] / 2.0
+    times = (edges[:-1, np.newaxis] + half * (1.0 + points)).ravel()
+    outflow = flow * (1.0 + leak_frac)
+    air_out = outflow * float((half * weights).ravel() @ course.trace(times)[:, 2]) / 0.2095
+    stored = volume * course.mean_oxygen_at(edges[-1]) / 0.2095
+    assert volume + leak_frac * flow * edges[-1] == pytest.approx(air_out + stored, rel=1e-6)
+
+
+@thorough
+@given(set_up=set_ups(symbols=("I1",)), o2_frac=targets)
+def test_turning_height_and_gas_over_together_changes_nothing(set_up, o2_frac):
+    turned = set_up | {
+        "slope_deg": -set_up["slope_deg"],
+        "vent_height_frac": 1.0 - set_up["vent_height_frac"],
+        "inlet_height_frac": 1.0 - set_up["inlet_height_frac"],
+    }
+    light = replace(base_case(**turned), gas=weighing_the_same_the_other_way(gas("I1")))
+    heavy = base_case(**set_up)
+    assert purge(light).time_to(o2_frac).expected == pytest.approx(
+        purge(heavy).time_to(o2_frac).expected, rel=1e-6
+    )
+    assert purge(light).profile(60.0)[1] == pytest.approx(purge(heavy).profile(60.0)[1][::-1], abs=1e-9)
+
+
+@thorough
+@given(
+    set_up=set_ups(),
+    o2_frac=targets,
+    moved=st.sampled_from(
+        ["flow_m3_s", "length_m", "vent_diameter_m", "vent_height_frac", "inlet_height_frac"]
+    ),
+)
+def test_a_hair_s_difference_in_the_set_up_is_a_hair_s_in_the_time(set_up, o2_frac, moved):
+    # Heights move towards the middle and holes grow smaller, so that the other set-up is a valid one too.
+    away = -1.0 if moved == "vent_diameter_m" or ("height" in moved and set_up[moved] > 0.5) else 1.0
+    other = set_up | {moved: set_up[moved] * (1.0 + 1e-6 * away)}
+    assert time_s(other, o2_frac).expected == pytest.approx(time_s(set_up, o2_frac).expected, rel=1e-4)
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets)
+def test_the_time_to_an_oxygen_is_the_time_of_that_oxygen(set_up, o2_frac):
+    course = purge(base_case(**set_up))
+    assert course.oxygen_at(course.time_to(o2_frac).expected).expected == pytest.approx(o2_frac, rel=1e-6)
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets.map(lambda o2_frac: 1.01 * o2_frac))
+def test_an_interval_in_time_is_the_same_interval_in_oxygen(set_up, o2_frac):
+    course = purge(base_case(**set_up))
+    time = course.time_to(o2_frac)
+    assert course.oxygen_at(time.upper).upper == pytest.approx(o2_frac, rel=1e-5)
+    assert course.oxygen_at(time.lower).lower == pytest.approx(o2_frac, rel=1e-5)
+
+
+@thorough
+@given(set_up=set_ups(slopes=LEVEL), o2_frac=targets, gap_frac=st.floats(1e-5, 0.05), share=shares)
+def test_more_flow_lowers_the_floor_that_a_leak_leaves(set_up, o2_frac, gap_frac, share):
+    case = base_case(**set_up)
+    flow = case.segments[0].flow_m3_s
+    leaking = replace(case, leaks=(InLeak(height_frac=None, flow_m3_s=gap_frac * flow),))
+    more = FlowSegment(flow_m3_s=between(flow, 40.0 * L_MIN, share), duration_s=math.inf)
+    assert purge(replace(leaking, segments=(more,))).floor_o2_frac <= purge(leaking).floor_o2_frac * (
+        1 + SAME
+    )
