@@ -194,3 +194,16 @@ def outside_scope(scope: Scope, *, job: Job) -> tuple[Reason, ...]:
     if job.confined_space and not scope.confined_space:
         reasons.append(reason("no-confined-space-endorsement"))
     return tuple(reasons)
+
+
+def still_carries(scope: Scope, *, awarded: Scope) -> bool:
+    """Whether a scope computed anew reaches as far as the one that was awarded, in every part."""
+    return (
+        set(awarded.materials) <= set(scope.materials)
+        and set(awarded.gases) <= set(scope.gases)
+        and set(awarded.situations) <= set(scope.situations)
+        and scope.outside_diameter_from_m <= awarded.outside_diameter_from_m
+        and scope.outside_diameter_to_m >= awarded.outside_diameter_to_m
+        and scope.section_length_to_m >= awarded.section_length_to_m
+        and scope.confined_space >= awarded.confined_space
+    )

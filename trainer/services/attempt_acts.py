@@ -90,3 +90,8 @@ def _digest(document: Any) -> str:
 
 def _moment(at: datetime) -> str:
     return at.strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def word(text: str) -> str:
+    """A trade word as a code: the ledger takes no spaces, which would be somebody's words."""
+    return text.replace(" ", "-")

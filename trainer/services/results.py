@@ -1,4 +1,4 @@
-"""The result of a marked attempt: marks beside keys, the person's own set-up run through the core, overrides."""
+"""The result of a marked attempt: marks beside keys, the own set-up run through the core, and overrides."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -50,7 +50,7 @@ class ScenarioResult:
 
 @dataclass(frozen=True, kw_only=True)
 class ResultPage:
-    """A marked attempt. `history` has every marking, the first one first; `marking` is the one that stands."""
+    """A marked attempt; `history` has every marking, the first one first, and `marking` is what stands."""
 
     attempt: Attempt
     person_name: str

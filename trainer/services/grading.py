@@ -1,0 +1,206 @@
+"""Grading by people: overriding a score with a reason, and recording what was seen in the booth."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+from uuid import UUID
+
+from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, ItemMark, score_text
+from trainer.domain.errors import Conflict, Duplicate, Missing, WrongState
+from trainer.domain.ledger import EntryType, Plain
+from trainer.domain.modules import Blueprint, Verdict, judge
+from trainer.domain.overrides import Override, is_repeat, mark_in, overridden, override_faults
+from trainer.domain.people import Acting
+from trainer.domain.permissions import Permission, Thing, may_sign_as_instructor, require
+from trainer.domain.qualifications import Observation
+from trainer.domain.reasons import Reason, reason, refuse_for
+from trainer.services import attempt_acts, sight
+from trainer.services.reappraisal import reappraise
+from trainer.services.settling import read_blueprint, scenario_passes
+from trainer.services.site import Site
+from trainer.storage import attempts, ledger, markings, memberships, observations
+from trainer.storage.database import Work
+from trainer.storage.ledger import Act
+from trainer.storage.markings import Marking, NewMarking
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Change:
+    """An override with what it is laid over."""
+
+    override: Override
+    attempt: Attempt
+    standing: Marking
+    old_marks: tuple[ItemMark, ...]
+    blueprint: Blueprint
+
+    @property
+    def marks(self) -> tuple[ItemMark, ...]:
+        """The marks as they are from now on."""
+        return overridden(self.old_marks, override=self.override)
+
+    @property
+    def verdict(self) -> Verdict:
+        """The verdict as it is from now on."""
+        return judge(self.blueprint, marks=self.marks)
+
+
+def override_score(site: Site, acting: Acting, *, attempt_id: UUID, override: Override) -> int:
+    """A new marking that supersedes the standing one, and its version.
+
+    Qualifications that rest on the attempt are weighed again in the same transaction. The same form sent
+    twice makes one marking; Conflict where somebody else has overridden in between.
+    """
+    refuse_for(override_faults(override))
+    with site.database.work() as work:
+        attempt = attempts.get_attempt_to_change(work, attempt_id=attempt_id)
+        thing = sight.of_attempt(site, work, attempt)
+        require(Permission.OVERRIDE_SCORE, acting=acting, thing=thing, what="attempt")
+        _require_assessed(attempt)
+        change = _change(work, attempt, override)
+        standing = change.standing
+        if standing.version != override.of_version:
+            if is_repeat(change.old_marks, override=override, reason_given=standing.reason):
+                return standing.version
+            raise Conflict("the marks were changed in between; look at them again before you override")
+        version = _supersede(site, work, acting, change)
+        reappraise(site, work, acting, attempt_id=attempt_id, version=version)
+    return version
+
+
+def _require_assessed(attempt: Attempt) -> None:
+    if attempt.kind is not AttemptKind.ASSESSED:
+        raise WrongState("practice is not overridden; it counts towards nothing")
+    if not attempt.state.has_marks:
+        raise WrongState("this attempt has not been marked yet")
+
+
+def _change(work: Work, attempt: Attempt, override: Override) -> _Change:
+    standing = markings.get_standing_marking(work, attempt_id=attempt.attempt_id)
+    return _Change(
+        override=override,
+        attempt=attempt,
+        standing=standing,
+        old_marks=markings.list_marks(work, marking_id=standing.marking_id),
+        blueprint=read_blueprint(work, attempt_id=attempt.attempt_id),
+    )
+
+
+def _supersede(site: Site, work: Work, acting: Acting, change: _Change) -> int:
+    standing, attempt, verdict = change.standing, change.attempt, change.verdict
+    new = NewMarking(
+        attempt_id=attempt.attempt_id,
+        version=standing.version + 1,
+        marked_at=site.now(),
+        passed=verdict.passed,
+        total_frac=verdict.total_frac,
+        critical_failures=list(verdict.critical_failures),
+        policy_version=standing.policy_version,
+        core_version=standing.core_version,
+        ledger_seq=ledger.append(work, _overridden(site, acting, change)).seq,
+        supersedes=standing.marking_id,
+        marked_by=acting.person_id,
+        reason=change.override.reason.strip(),
+    )
+    stored = markings.list_scenario_marks(work, marking_id=standing.marking_id)
+    scenarios = tuple(replace(each, passed=_passes(change, each.scenario_no)) for each in stored)
+    markings.add_marking(work, new, scenarios=scenarios, marks=change.marks)
+    attempts.advance_attempt(work, attempt_id=attempt.attempt_id, to=AttemptState.SUPERSEDED)
+    return new.version
+
+
+def _passes(change: _Change, scenario_no: int) -> bool:
+    own = tuple(each for each in change.marks if each.scenario_no == scenario_no)
+    return scenario_passes(change.blueprint, marks=own)
+
+
+def _overridden(site: Site, acting: Acting, change: _Change) -> Act:
+    override, attempt, standing = change.override, change.attempt, change.standing
+    old = mark_in(change.old_marks, scenario_no=override.scenario_no, item_id=override.item_id)
+    body: dict[str, Plain] = {
+        "attempt": str(attempt.attempt_id),
+        "version": standing.version + 1,
+        "scenario": override.scenario_no,
+        "item": override.item_id,
+        "from": score_text(old.score),
+        "to": score_text(override.score_frac),
+        **attempt_acts.verdict_body(change.verdict),
+    }
+    return Act(
+        organisation_id=attempt.organisation_id,
+        entry_type=EntryType.SCORE_OVERRIDDEN,
+        subject=attempt.person_id,
+        actor=acting.person_id,
+        now=site.now(),
+        body=body,
+        reason=override.reason.strip(),
+        supersedes=standing.ledger_seq,
+    )
+
+
+def record_observation(site: Site, acting: Acting, *, observation: Observation) -> UUID:
+    """Records what the acting instructor saw. The id comes with the form, so that it counts once."""
+    thing = Thing(organisation_id=observation.organisation_id, person_id=observation.person_id)
+    require(Permission.RECORD_OBSERVATION, acting=acting, thing=thing, what="person")
+    with site.database.work() as work:
+        known = observations.find_observation(work, observation_id=observation.observation_id)
+        if known is not None:
+            if known != observation:
+                raise Duplicate("this observation has been recorded already, with other particulars")
+            return known.observation_id
+        if not memberships.list_memberships(
+            work, person_id=observation.person_id, organisation_id=observation.organisation_id
+        ):
+            raise Missing("person")
+        refuse_for(_recording_faults(site, work, acting, observation))
+        seq = ledger.append(work, _observed(site, acting, observation)).seq
+        observations.add_observation(work, observation, recorded_at=site.now(), ledger_seq=seq)
+    return observation.observation_id
+
+
+def _recording_faults(site: Site, work: Work, acting: Acting, observation: Observation) -> tuple[Reason, ...]:
+    faults = []
+    if observation.observed_by != acting.person_id:
+        faults.append(reason("observed-by-somebody-else"))
+    if observation.observed_on > site.today():
+        faults.append(reason("observed-in-the-future", day=observation.observed_on.isoformat()))
+    if not _had_authority(work, acting, observation.observed_on) or not _had_authority(
+        work, acting, site.today()
+    ):
+        faults.append(reason("observer-without-authority", day=observation.observed_on.isoformat()))
+    return tuple(faults)
+
+
+def _had_authority(work: Work, acting: Acting, day: date) -> bool:
+    roles = memberships.roles_on(
+        work, person_id=acting.person_id, organisation_id=acting.organisation_id, day=day
+    )
+    return may_sign_as_instructor(roles)
+
+
+def _observed(site: Site, acting: Acting, seen: Observation) -> Act:
+    body: dict[str, Plain] = {
+        "observation": str(seen.observation_id),
+        "observed_on": seen.observed_on.isoformat(),
+        "material": attempt_acts.word(seen.material),
+        "gas": seen.gas,
+        "outside_diameter_mm": f"{seen.outside_diameter_m * 1e3:.2f}",
+        "oxygen_at_strike_ppm": f"{seen.oxygen_at_strike_frac * 1e6:.1f}",
+        "root": attempt_acts.word(seen.root_grade),
+        "confined_space": seen.confined_space,
+        "accepted": seen.accepted,
+    }
+    until = seen.analyser_calibrated_until
+    details: dict[str, Plain] = {
+        "analyser_serial": seen.analyser_serial,
+        "analyser_calibrated_until": until.isoformat() if until else "",
+        "notes": seen.notes,
+    }
+    return Act(
+        organisation_id=seen.organisation_id,
+        entry_type=EntryType.OBSERVATION_RECORDED,
+        subject=seen.person_id,
+        actor=acting.person_id,
+        now=site.now(),
+        body=body,
+        details=details,
+    )
