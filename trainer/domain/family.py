@@ -62,11 +62,21 @@ class NamedDraw:
 
 @dataclass(frozen=True, kw_only=True)
 class ResultOf:
-    """A core result of a named set-up, times a factor."""
+    """A core result of a named set-up, times a factor; with others named, the least of them all."""
 
     of: str
     result: str
     times: float = 1.0
+    others: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class Variant:
+    """What a named set-up changes in the right one: by value, by a core result, or by a value from elsewhere in it."""
+
+    set_up: Mapping[str, Value]
+    derived: Mapping[str, ResultOf] = field(default_factory=dict)
+    copied: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,9 +84,10 @@ class Condition:
     """A core result held against a value, a draw or another result; it must clear it by `clear_ratio`."""
 
     left: ResultOf
-    relation: str  # "above", "below" or "is"
+    relation: str  # "above", "below", "is" or "is never"
     right: Value
     clear_ratio: float = 1.01
+    span: Span = Span()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,6 +157,7 @@ class TrapTemplate:
     misconception: str
     result: str
     of: str = ""  # empty: the person's own set-up
+    times: float = 1.0
     span: Span = Span()
 
 
@@ -159,7 +171,7 @@ class QuantityTemplate:
     fails_above: bool
     more_is_safer: bool
     nearest: Value
-    safe_zero_ratio: float = 3.0
+    safe_zero_ratio: float | None = None  # None: the policy's
     input_uncertainties: tuple[float, ...] = ()
     traps: tuple[TrapTemplate, ...] = ()
 
@@ -241,7 +253,7 @@ class ScenarioFamily:
     situation: str
     draws: tuple[NamedDraw, ...]
     set_up: Mapping[str, Value]
-    variants: Mapping[str, Mapping[str, Value]]
+    variants: Mapping[str, Variant]
     constraints: tuple[Condition, ...]
     facts: tuple[FactTemplate, ...]
     figures: Mapping[str, Figure]

@@ -99,15 +99,11 @@ def _outcome(
     return markers[item.kind](scenario, item, responses, core)
 
 
-def _choice(
-    scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults
-) -> ItemOutcome:
+def _choice(scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults) -> ItemOutcome:
     return choice_outcome(item, answer=scenario.answers[item.id], response=responses.get(item.id))
 
 
-def _hazards(
-    scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults
-) -> ItemOutcome:
+def _hazards(scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults) -> ItemOutcome:
     return hazards_outcome(item, answer=scenario.answers[item.id], marks=responses.get(item.id))
 
 
@@ -127,9 +123,7 @@ def effects_of(answer: Answer, placed: SetUp, core: CoreResults) -> list[Effect]
     return [core.effect(placed, test=each) for each in answer.placement]
 
 
-def _quantity(
-    scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults
-) -> ItemOutcome:
+def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults) -> ItemOutcome:
     """The band follows from the person's own earlier values where they gave some that lead to an answer."""
     answer = scenario.answers[item.id]
     assert answer.rule is not None and answer.band is not None  # a quantity's answer always has both

@@ -117,6 +117,7 @@ class Trap:
 
     misconception: str
     result: str = ""
+    times: float = 1.0
     value: float | None = None
 
 

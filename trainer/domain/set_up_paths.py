@@ -1,6 +1,7 @@
 """Reach into a set-up by the dotted path that files and items use (``section.left_dam``, ``dams.0.kind``)."""
 
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 from trainer.domain.errors import Missing
@@ -8,6 +9,7 @@ from trainer.domain.quantities import FieldKind, FieldSpec, specs_of
 from trainer.domain.set_up import SetUp
 
 
+@cache
 def spec_at(path: str) -> FieldSpec:
     """The declaration of the field at a path; raises Missing where a set-up has no such field."""
     part_class: type[Any] | None = SetUp

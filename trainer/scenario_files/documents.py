@@ -31,7 +31,16 @@ from trainer.scenario_files.set_up_document import (
     value_from_document,
 )
 
-_NAMED = ("family", "title", "seed", "difficulty", "content_version", "core_version", "policy_version", "situation")
+_NAMED = (
+    "family",
+    "title",
+    "seed",
+    "difficulty",
+    "content_version",
+    "core_version",
+    "policy_version",
+    "situation",
+)
 
 
 def scenario_document(scenario: Scenario, *, with_answers: bool) -> dict[str, Any]:
@@ -76,7 +85,10 @@ def marked_document(marked: Marked, scenario: Scenario, *, run: Any = None) -> d
         "core_version": scenario.core_version,
         "policy_version": scenario.policy_version,
         "items": [
-            {**_outcome_out(each), "key": response_document(scenario.item(each.item_id), _key(scenario, each.item_id))}
+            {
+                **_outcome_out(each),
+                "key": response_document(scenario.item(each.item_id), _key(scenario, each.item_id)),
+            }
             for each in marked.outcomes
         ],
         "total": marked.total,
@@ -98,7 +110,11 @@ def response_document(item: Item, response: Any) -> Any:
     if item.kind is ItemKind.PLACEMENT:
         handles = {each.id: each for each in item.handles}
         return {name: _number_out(handles[name].dimension, each) for name, each in response.items()}
-    return response if isinstance(response, str) else [each if isinstance(each, str) else to_json(each) for each in response]
+    return (
+        response
+        if isinstance(response, str)
+        else [each if isinstance(each, str) else to_json(each) for each in response]
+    )
 
 
 def _outcome_out(outcome: Any) -> dict[str, Any]:

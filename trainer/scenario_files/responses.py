@@ -46,7 +46,9 @@ def parse_responses(items: Mapping[str, Item], raw: Mapping[str, Any]) -> dict[s
 
 def _quantity(item: Item, raw: Any) -> float:
     if not isinstance(raw, str) or item.dimension is None:
-        raise ResponseFault(item.id, f"{_shown(raw)} is not a number with its unit. Write it like {_example(item)}.")
+        raise ResponseFault(
+            item.id, f"{_shown(raw)} is not a number with its unit. Write it like {_example(item)}."
+        )
     value = _measured(item.id, raw, item.dimension)
     if value <= 0.0:
         raise ResponseFault(item.id, f"'{raw}' is not above zero. Write it like {_example(item)}.")
@@ -61,7 +63,9 @@ def _placement(item: Item, raw: Any) -> Mapping[str, float]:
     handles = {each.id: each for each in item.handles}
     unknown = [str(each) for each in raw if each not in handles]
     if unknown:
-        raise ResponseFault(item.id, f"there is nothing called {', '.join(unknown)}; there is {_handle_ids(item)}.")
+        raise ResponseFault(
+            item.id, f"there is nothing called {', '.join(unknown)}; there is {_handle_ids(item)}."
+        )
     return {name: _place(item.id, handles[name], each) for name, each in raw.items()}
 
 
@@ -84,7 +88,9 @@ def _bare_number(item_id: str, handle: Handle, raw: Any) -> float:
     except (TypeError, ValueError):
         value = float("nan")
     if isinstance(raw, bool) or not isfinite(value):
-        raise ResponseFault(item_id, f"{handle.id}: {_shown(raw)} is not a number from {handle.low} to {handle.high}.")
+        raise ResponseFault(
+            item_id, f"{handle.id}: {_shown(raw)} is not a number from {handle.low} to {handle.high}."
+        )
     return value
 
 

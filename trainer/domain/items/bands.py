@@ -66,7 +66,7 @@ def trap_values(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> list
     for trap in rule.traps:
         value = trap.value if trap.value is not None else core.number(set_up, trap.result)
         if not isinstance(value, Never):
-            values.append((value, trap.misconception))
+            values.append((value * trap.times, trap.misconception))
     return values
 
 

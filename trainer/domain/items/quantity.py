@@ -9,7 +9,6 @@ from math import exp, hypot, inf, log
 
 from trainer.domain.scenario import Item, ItemOutcome, QuantityBand
 
-SAFE_ZERO_RATIO = 3.0
 UNSAFE_BAND_SHARE = 0.9  # of the way to the failing ratio, where the band would reach beyond it
 COVERAGE = 2.0  # k of a 95 % interval, as the GUM takes it for a normal distribution
 

@@ -1,0 +1,159 @@
+"""Draws a scenario from a family: the same family, version, seed and difficulty give the same one anywhere.
+
+Draws that break a constraint are thrown away and drawn again from the same stream, within a budget.
+"""
+
+from dataclasses import dataclass, field
+from random import Random
+
+import trainer
+from trainer.core.errors import OutOfRange
+from trainer.domain.errors import DomainError
+from trainer.domain.drawn import Drawn, Rejected
+from trainer.domain.family import Choice, ScenarioFamily, Value
+from trainer.domain.family_conditions import require
+from trainer.domain.family_facts import facts_of
+from trainer.domain.family_items import BuiltItem, built_item
+from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.policy import Policy
+from trainer.domain.scenario import Cue, Scenario
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_paths import with_values
+from trainer.domain.streams import checked_difficulty, checked_seed, one_of, stream
+from trainer.domain.templates import filled, sentence, with_templates
+
+BUDGET = 300
+
+
+class NothingDrawn(DomainError):
+    """No draw met the constraints within the budget: the family has to be changed."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sources:
+    """What a draw rests on besides the family: the site's policy and the hazard catalogue."""
+
+    policy: Policy
+    hazards: HazardCatalogue
+
+
+@dataclass(frozen=True, kw_only=True)
+class DrawnScenario:
+    """A scenario with why earlier draws of the same stream were thrown away, one reason each."""
+
+    scenario: Scenario
+    rejections: tuple[str, ...]
+
+
+def draw(
+    family: ScenarioFamily, *, seed: int, difficulty: float, policy: Policy, hazards: HazardCatalogue
+) -> Scenario:
+    """The scenario of a seed and difficulty; raises OutOfRange for a seed or difficulty that there is not."""
+    sources = Sources(policy=policy, hazards=hazards)
+    return draw_counted(family, seed=seed, difficulty=difficulty, sources=sources).scenario
+
+
+def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, sources: Sources) -> DrawnScenario:
+    """The same, with the draws that were thrown away on the way."""
+    checked_seed(seed)
+    level = checked_difficulty(difficulty)
+    streams = Streams(family=family, seed=seed, difficulty=level)
+    rejections: list[str] = []
+    for _ in range(BUDGET):
+        try:
+            scenario = _scenario(streams, sources)
+        except (Rejected, OutOfRange) as reason:
+            rejections.append(str(reason))
+        else:
+            return DrawnScenario(scenario=scenario, rejections=tuple(rejections))
+    raise NothingDrawn(f"{family.id}: no draw in {BUDGET} met the constraints; the last: {rejections[-1]}")
+
+
+@dataclass(frozen=True, kw_only=True)
+class Streams:
+    """What is drawn, and its random streams: one for each purpose, going on from draw to draw."""
+
+    family: ScenarioFamily
+    seed: int
+    difficulty: float
+    opened: dict[str, Random] = field(default_factory=dict)
+
+    def of(self, purpose: str) -> Random:
+        """The stream of a purpose."""
+        if purpose not in self.opened:
+            self.opened[purpose] = stream(
+                family=self.family.id,
+                content_version=self.family.content_version,
+                seed=self.seed,
+                difficulty=self.difficulty,
+                purpose=purpose,
+            )
+        return self.opened[purpose]
+
+
+def _choices(streams: Streams) -> dict[str, Choice]:
+    """One choice for each named draw, each from a stream of its own."""
+    return {
+        each.name: one_of(
+            [choice for choice in each.choices if choice.span.holds(streams.difficulty)],
+            streams.of(f"draw {each.name}"),
+        )
+        for each in streams.family.draws
+    }
+
+
+def _scenario(streams: Streams, sources: Sources) -> Scenario:
+    family, choices = streams.family, _choices(streams)
+    values = {name: filled(each.value, _values(choices)) for name, each in choices.items()}
+    drawn = Drawn(family=family, difficulty=streams.difficulty, values=values, policy=sources.policy)
+    drawn.go_on_from(_base(family, choices, values))
+    items = _items(drawn, streams, sources.hazards)
+    require(drawn)
+    asked = {path: None for each in items for path in each.item.sets}
+    shown = with_values(drawn.right, asked)
+    return Scenario(
+        family=family.id,
+        title=sentence(family.title, values),
+        seed=streams.seed,
+        difficulty=streams.difficulty,
+        content_version=family.content_version,
+        core_version=trainer.__version__,
+        policy_version=sources.policy.version,
+        situation=sentence(family.situation, values),
+        set_up=shown,
+        facts=facts_of(drawn, shown),
+        cues=_cues(choices, values),
+        items=tuple(each.item for each in items),
+        answers={each.item.id: each.answer(drawn) for each in items},
+    )
+
+
+def _values(choices: dict[str, Choice]) -> dict[str, Value]:
+    return {name: each.value for name, each in choices.items()}
+
+
+def _base(family: ScenarioFamily, choices: dict[str, Choice], values: dict[str, Value]) -> SetUp:
+    set_up = with_templates(SetUp(), family.set_up, values)
+    for each in choices.values():
+        set_up = with_templates(set_up, each.set_up, values)
+    return set_up
+
+
+def _items(drawn: Drawn, streams: Streams, hazards: HazardCatalogue) -> list[BuiltItem]:
+    """Every item in order, each seeing the right set-up with the keys of those before it filled in."""
+    built = []
+    for template in drawn.family.items:
+        if template.span.holds(drawn.difficulty):
+            source = streams.of(f"layout {template.id}")
+            item = built_item(template, drawn=drawn, source=source, hazards=hazards)
+            drawn.go_on_from(with_values(drawn.right, item.right_values))
+            built.append(item)
+    return built
+
+
+def _cues(choices: dict[str, Choice], values: dict[str, Value]) -> tuple[Cue, ...]:
+    return tuple(
+        Cue(code=str(values[name]).replace(" ", "-"), text=sentence(each.cue, values))
+        for name, each in choices.items()
+        if each.cue
+    )

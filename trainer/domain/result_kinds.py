@@ -1,0 +1,243 @@
+"""The names of core results and how each is asked of the core; every one is a part of what a run reports."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from trainer.core.dilution import Purge, mixing_time_s
+from trainer.core.interval import Interval
+from trainer.core.oxidation import grade, grade_thresholds
+from trainer.core.pipe import section_volume_m3
+from trainer.core.pool import PoolSide, pool_side
+from trainer.core.reference_conditions import ReferenceCondition
+from trainer.core.release import whole_release_frac
+from trainer.core.terms import RootGrade
+from trainer.domain.flows import purge_flow_of
+from trainer.domain.known_parts import gas_of, section_of, size_of, temperature_of
+from trainer.domain.policy import Policy
+from trainer.domain.purge_run import Expected, SupplyResult
+from trainer.domain.quantities import NEVER, Dimension, Never
+from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_dams import dam_results
+from trainer.domain.run_purge import PurgeCourse
+from trainer.domain.run_supply import gas_needed_m3, gas_used_result, supply_result
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_paths import with_value
+
+Found = float | str | Never | Interval | Expected
+
+_UNEVEN_RATIO = 2.0  # from here the air is said to stay at one side
+_REFERENCE = ReferenceCondition.AT_15C_1BAR
+
+
+@dataclass(frozen=True, kw_only=True)
+class Question:
+    """A set-up to ask about; its purge is solved only when a result needs it."""
+
+    set_up: SetUp
+    policy: Policy
+    course: Callable[[], PurgeCourse | None]
+
+    @property
+    def purge(self) -> Purge | None:
+        """The solved purge; None where the set-up says too little for one."""
+        course = self.course()
+        return course.purge if course is not None else None
+
+
+@dataclass(frozen=True, kw_only=True)
+class ResultKind:
+    """What a name stands for: its dimension (None: a plain number), or the words that it can be."""
+
+    ask: Callable[[Question], Found | None]
+    dimension: Dimension | None = None
+    words: tuple[str, ...] = ()
+
+
+def _time_to_target(asked: Question) -> Interval | Never | None:
+    target, purge = asked.set_up.target, asked.purge
+    if target is None or target.oxygen_frac is None or purge is None:
+        return None
+    return purge.time_to(target.oxygen_frac) or NEVER
+
+
+def _changes_to_target(asked: Question) -> Interval | Never | None:
+    time, purge = _time_to_target(asked), asked.purge
+    if not isinstance(time, Interval) or purge is None:
+        return time
+    one_s = purge.volume_change_s
+    return Interval(time.expected / one_s, time.lower / one_s, time.upper / one_s)
+
+
+def _gas_to_target(asked: Question) -> Interval | Never | None:
+    time, flow = _time_to_target(asked), purge_flow_of(asked.set_up)
+    if not isinstance(time, Interval) or flow is None:
+        return time
+    return Interval(time.expected * flow, time.lower * flow, time.upper * flow)
+
+
+def _root_oxygen(asked: Question) -> Interval | None:
+    wait_s, purge = asked.set_up.wait_s, asked.purge
+    return purge.oxygen_at(wait_s) if purge is not None and wait_s is not None else None
+
+
+def _vent_oxygen(asked: Question) -> float | None:
+    wait_s, purge = asked.set_up.wait_s, asked.purge
+    return purge.vent_oxygen_at(wait_s) if purge is not None and wait_s is not None else None
+
+
+def _root_over_vent(asked: Question) -> float | None:
+    root, vent = _root_oxygen(asked), _vent_oxygen(asked)
+    return root.expected / vent if root is not None and vent else None
+
+
+def _air_stays(asked: Question) -> str | None:
+    """Where the air is found once two volumes of gas have gone in: crown, bottom or evenly."""
+    purge = asked.purge
+    if purge is None:
+        return None
+    _, oxygen = purge.profile(2.0 * purge.volume_change_s)
+    bottom, crown = float(oxygen[0]), float(oxygen[-1])
+    if crown > _UNEVEN_RATIO * bottom:
+        return "crown"
+    return "bottom" if bottom > _UNEVEN_RATIO * crown else "evenly"
+
+
+def _mixing_time(asked: Question) -> float | Never | None:
+    """What a perfectly stirred section of the same volume would need."""
+    purge, target = asked.purge, asked.set_up.target
+    if purge is None or target is None or target.oxygen_frac is None:
+        return None
+    case = purge.case
+    return mixing_time_s(
+        case.section.volume_m3,
+        flow_m3_s=case.segments[0].flow_m3_s,
+        o2_frac=target.oxygen_frac,
+        source_o2_frac=case.source_o2_frac,
+    )
+
+
+def _volume(asked: Question) -> float | None:
+    section = section_of(asked.set_up)
+    return section_volume_m3(section.bore_m, length_m=section.length_m) if section is not None else None
+
+
+def _length(asked: Question) -> float | None:
+    section = section_of(asked.set_up)
+    return section.length_m if section is not None else None
+
+
+def _bore(asked: Question) -> float | None:
+    size = size_of(asked.set_up.pipe)
+    return size.bore_m if size is not None else None
+
+
+def _supply(asked: Question) -> SupplyResult | None:
+    return supply_result(asked.set_up, used=gas_used_result(asked.set_up), reference=_REFERENCE)
+
+
+def _supply_usable(asked: Question) -> float | None:
+    supply = _supply(asked)
+    return supply.usable_m3 if supply is not None else None
+
+
+def _gas_needed(asked: Question) -> float | None:
+    """Gas of the whole joint, purge and hold, at the supply's reference condition."""
+    used = gas_used_result(asked.set_up)
+    return gas_needed_m3(asked.set_up, used=used, reference=_REFERENCE)
+
+
+def _supply_share(asked: Question) -> float | Never | None:
+    """How much of what can be drawn the purge until the target takes, at its conservative end."""
+    time, usable = _time_to_target(asked), _supply_usable(asked)
+    if not isinstance(time, Interval) or usable is None:
+        return time if isinstance(time, Never) else None
+    until = gas_used_result(with_value(asked.set_up, "wait", time.upper))
+    before = gas_needed_m3(with_value(asked.set_up, "flow.hold_for", None), used=until, reference=_REFERENCE)
+    return before / usable if before is not None else None
+
+
+def _dam_heat(asked: Question) -> float | None:
+    """The rise at the hotter dam over the rise that its material stands: above 1 it is too close."""
+    results = dam_results(asked.set_up)
+    ambient_c = temperature_of(asked.set_up) - 273.15
+    known = [each for each in results if each.temperature_c is not None and each.limit_c is not None]
+    if not known:
+        return None
+    return max((each.temperature_c - ambient_c) / (each.limit_c - ambient_c) for each in known)
+
+
+def _root_grade(asked: Question) -> str | None:
+    """How the root comes out if the arc is struck after the wait."""
+    oxygen, material = _root_oxygen(asked), asked.set_up.material
+    if oxygen is None or material is None:
+        return None
+    return grade(oxygen.expected, thresholds=grade_thresholds(material)).value
+
+
+def _breathing(attribute: str) -> Callable[[Question], Found | None]:
+    """One figure of the air that is left for people."""
+
+    def asked_for(asked: Question) -> Found | None:
+        result = breathing_result(asked.set_up)
+        found: Found | None = getattr(result, attribute) if result is not None else None
+        return found
+
+    return asked_for
+
+
+def _whole_supply_oxygen(asked: Question) -> float | None:
+    """Oxygen in the space if everything in the cylinders got out at once."""
+    around, supply = asked.set_up.surroundings, _supply(asked)
+    if around is None or around.volume_m3 is None or supply is None or supply.contents_m3 is None:
+        return None
+    return whole_release_frac(supply.contents_m3, volume_m3=around.volume_m3)
+
+
+def _gas_gathers(asked: Question) -> str | None:
+    """Where escaped gas gathers: floor, ceiling or nowhere."""
+    used = gas_of(asked.set_up)
+    return pool_side(used).value if used is not None else None
+
+
+RESULTS: Mapping[str, ResultKind] = MappingProxyType(
+    {
+        "time to target": ResultKind(ask=_time_to_target, dimension=Dimension.DURATION),
+        "volume changes to target": ResultKind(ask=_changes_to_target),
+        "gas to target": ResultKind(ask=_gas_to_target, dimension=Dimension.VOLUME),
+        "root oxygen": ResultKind(ask=_root_oxygen, dimension=Dimension.FRACTION),
+        "vent oxygen": ResultKind(ask=_vent_oxygen, dimension=Dimension.FRACTION),
+        "root over vent": ResultKind(ask=_root_over_vent),
+        "floor": ResultKind(
+            ask=lambda asked: asked.purge.floor_o2_frac if asked.purge else None, dimension=Dimension.FRACTION
+        ),
+        "air stays": ResultKind(ask=_air_stays, words=("crown", "bottom", "evenly")),
+        "one volume change": ResultKind(
+            ask=lambda asked: asked.purge.volume_change_s if asked.purge else None,
+            dimension=Dimension.DURATION,
+        ),
+        "mixing time": ResultKind(ask=_mixing_time, dimension=Dimension.DURATION),
+        "section volume": ResultKind(ask=_volume, dimension=Dimension.VOLUME),
+        "section length": ResultKind(ask=_length, dimension=Dimension.LENGTH),
+        "bore": ResultKind(ask=_bore, dimension=Dimension.LENGTH),
+        "true flow": ResultKind(
+            ask=lambda asked: purge_flow_of(asked.set_up), dimension=Dimension.VOLUME_FLOW
+        ),
+        "supply usable": ResultKind(ask=_supply_usable, dimension=Dimension.VOLUME),
+        "gas needed": ResultKind(ask=_gas_needed, dimension=Dimension.VOLUME),
+        "supply share": ResultKind(ask=_supply_share),
+        "root grade": ResultKind(ask=_root_grade, words=tuple(each.value for each in RootGrade)),
+        "nearby oxygen": ResultKind(ask=_breathing("oxygen_mixed_frac"), dimension=Dimension.FRACTION),
+        "steady oxygen": ResultKind(ask=_breathing("steady_frac"), dimension=Dimension.FRACTION),
+        "time to 19.5 %": ResultKind(ask=_breathing("time_to_19_5_s"), dimension=Dimension.DURATION),
+        "time to 18 %": ResultKind(ask=_breathing("time_to_18_s"), dimension=Dimension.DURATION),
+        "time to 10 %": ResultKind(ask=_breathing("time_to_10_s"), dimension=Dimension.DURATION),
+        "pool depth": ResultKind(ask=_breathing("pool_depth_m"), dimension=Dimension.LENGTH),
+        "ventilation needed": ResultKind(
+            ask=_breathing("ventilation_needed_m3_s"), dimension=Dimension.VOLUME_FLOW
+        ),
+        "whole supply oxygen": ResultKind(ask=_whole_supply_oxygen, dimension=Dimension.FRACTION),
+        "gas gathers": ResultKind(ask=_gas_gathers, words=tuple(each.value for each in PoolSide)),
+        "dam heat": ResultKind(ask=_dam_heat),
+    }
+)

@@ -1,0 +1,145 @@
+"""Loads one family file; the format is described at the head of each part's reader and in the family types."""
+
+import tomllib
+from collections.abc import Mapping
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from trainer import units
+from trainer.domain.result_kinds import RESULTS
+from trainer.domain.family import (
+    RIGHT,
+    Choice,
+    FactTemplate,
+    Figure,
+    NamedDraw,
+    ScenarioFamily,
+)
+from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.quantities import Dimension
+from trainer.domain.skills import SKILLS
+from trainer.scenario_files.faults import Findings
+from trainer.scenario_files.family_checks import check_names
+from trainer.scenario_files.items_file import read_item
+from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
+from trainer.scenario_files.tables import Table, value_of
+
+
+def load_family(path: Path, *, hazards: HazardCatalogue, findings: Findings) -> ScenarioFamily | None:
+    """The family; None, with the faults among the findings, where the file cannot be used."""
+    written = path.read_bytes()
+    before = len(findings.lines)
+    try:
+        found = tomllib.loads(written.decode())
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        findings.add(path.name, "file", f"is not TOML: {error}")
+        return None
+    top = Table(found, file=path.name, key="", findings=findings)
+    version = sha256(written + hazards.version.encode()).hexdigest()[:16]
+    family = _family(path.stem, top, version, hazards)
+    top.close()
+    if len(findings.lines) == before:
+        check_names(family, top)
+    return family if len(findings.lines) == before else None
+
+
+def _family(family_id: str, top: Table, version: str, hazards: HazardCatalogue) -> ScenarioFamily:
+    tables = top.named_tables("variant")
+    known = (RIGHT, *tables)
+    variants = {name: read_variant(each, known) for name, each in tables.items()}
+    return ScenarioFamily(
+        id=family_id,
+        title=top.text("title"),
+        skills=_skills(top),
+        situation=top.text("situation"),
+        draws=tuple(_draw(each) for each in top.tables("draw", required=True)),
+        set_up=flat_set_up(top.mapping("set_up"), top),
+        variants=variants,
+        constraints=tuple(read_condition(each, known) for each in top.tables("constraint")),
+        facts=tuple(_fact(each) for each in top.tables("fact", required=True)),
+        figures={name: _figure(each, known) for name, each in top.named_tables("figure").items()},
+        items=tuple(read_item(each, known, hazards) for each in top.tables("item", required=True)),
+        content_version=version,
+    )
+
+
+def _skills(top: Table) -> tuple[int, ...]:
+    numbers = tuple(int(each) for each in top.numbers("skills"))
+    known = {each.number for each in SKILLS}
+    if not numbers or not known.issuperset(numbers):
+        top.fault("skills", f"names at least one skill from 1 to {len(SKILLS)}")
+    return numbers
+
+
+def _draw(table: Table) -> NamedDraw:
+    """`name`, and `of`: the stock list, each a value or a table with `is` and what comes with it."""
+    name = table.text("name")
+    listed = table.written.get("of")
+    table.value("of")
+    if not isinstance(listed, list) or not listed:
+        table.fault("of", "is not a list of choices")
+        listed = []
+    table.close()
+    choices = tuple(_choice(each, place, table) for place, each in enumerate(listed, start=1))
+    return NamedDraw(name=name, choices=choices)
+
+
+def _choice(written: Any, place: int, draw: Table) -> Choice:
+    if not isinstance(written, Mapping) or "is" not in written:
+        return Choice(value=value_of(written))
+    table = Table(written, file=draw.file, key=f"{draw.key}.of[{place}]", findings=draw.findings)
+    choice = Choice(
+        value=table.value("is"),
+        span=table.span(),
+        cue=table.text("cue", default=""),
+        set_up=flat_set_up(table.mapping("set_up"), table),
+    )
+    table.close()
+    return choice
+
+
+def _fact(table: Table) -> FactTemplate:
+    fact = FactTemplate(
+        label=table.text("label"),
+        path=table.text("path", default=""),
+        text=table.text("text", default=""),
+        span=table.span(),
+    )
+    if not fact.path and not fact.text:
+        table.fault("", "needs a path or a text")
+    if fact.path:
+        flat_set_up({fact.path: 0}, table)
+    table.close()
+    return fact
+
+
+def _figure(table: Table, known: tuple[str, ...]) -> Figure:
+    source = read_result(table, known)
+    dimension = RESULTS[source.result].dimension
+    unit = table.text("unit", default="")
+    per_unit, offset = _unit(table, unit, dimension)
+    figure = Figure(
+        source=source,
+        unit=unit,
+        si_per_unit=per_unit,
+        si_offset=offset,
+        digits=table.whole("digits", default=2),
+        end=table.one_of("end", ("expected", "lower", "upper"), default="expected"),
+    )
+    table.close()
+    return figure
+
+
+def _unit(table: Table, unit: str, dimension: Dimension | None) -> tuple[float, float]:
+    """What one unit is in SI, and its zero."""
+    if dimension is None:
+        if unit:
+            table.fault("unit", "this result has none")
+        return 1.0, 0.0
+    try:
+        zero = units.parse(f"0 {unit}", dimension)
+        return units.parse(f"1 {unit}", dimension) - zero, zero
+    except units.UnitFault as fault:
+        table.fault("unit", str(fault))
+        return 1.0, 0.0
