@@ -9,7 +9,7 @@ from trainer.drawing.svg import drawn, group, label, line, picture, tag
 
 SIZE = (800.0, 220.0)
 UPRIGHT_SIZE = (800.0, 380.0)
-LEVEL_BOX = (20.0, 20.0, 560.0, 180.0)
+LEVEL_BOX = (20.0, 20.0, 530.0, 180.0)
 UPRIGHT_BOX = (220.0, 20.0, 180.0, 340.0)
 
 

@@ -1,7 +1,8 @@
 """Movable parts: a grip that a script lets people drag or step, described for those who hear it.
 
-A part that moves is drawn inside ``<g data-rides="handle id">``; the script shifts that group along the
-grip's line. Values go through the same knots as in the drawing, so a place read back is the value that was meant.
+A part that moves is drawn inside ``<g data-rides="handle id">``; the script shifts that group along
+the grip's line. Values go through the same knots as in the drawing, so a place read back
+is the value that was meant.
 """
 
 from trainer.domain.scenario import Handle

@@ -10,8 +10,8 @@ from trainer.drawing.svg import tag
 
 GradeOf = Callable[[float], RootGrade]  # oxygen as a mole fraction → how the root would come out
 
-# The same as in the style sheet, for drawings that stand alone; a test holds the two together. Colours
-# computed by thin-film interference on stainless steel, bright to blue; grey and black are drawn, not computed.
+# The same as in the style sheet, for drawings that stand alone; a test holds the two together. Bright to blue
+# are computed by thin-film interference on stainless steel; grey and black are drawn, not computed.
 FILM: dict[RootGrade, str] = {
     RootGrade.BRIGHT: "#d6d1cb",
     RootGrade.STRAW: "#c5b38d",
@@ -32,8 +32,8 @@ def film_class(grade: RootGrade) -> str:
 
 
 def written_oxygen(oxygen_frac: float) -> str:
-    """Oxygen as read on site: ppm below 1 %, per cent from there."""
-    if oxygen_frac >= 0.01:
+    """Oxygen as read on site: ppm below 0.1 %, per cent from there."""
+    if oxygen_frac >= 0.001 * (1 - 1e-9):
         return f"{oxygen_frac * 100:.3g}\u00a0%"
     return f"{oxygen_frac * 1e6:.3g}\u00a0ppm"
 

@@ -8,6 +8,8 @@ from trainer.drawing.reader import Reader
 from trainer.drawing.surroundings import span_of
 from trainer.drawing.svg import drawn, group, label, line, path
 
+Box = tuple[float, float, float, float]
+
 UNITS_PER_M = 62.0
 TALLEST_UNITS = 112.0
 HEAD = 11.0
@@ -17,18 +19,38 @@ WHERE_X = (340.0, 500.0, 250.0, 590.0, 180.0)
 UPRIGHT_X = (660.0, 530.0, 180.0)
 
 
-def people_drawing(people: Sequence[Bystander], *, layout: Layout, around: Place, reader: Reader) -> str:
+def people_drawing(
+    people: Sequence[Bystander],
+    *,
+    layout: Layout,
+    around: Place,
+    reader: Reader,
+    kept_free: Sequence[Box] = (),
+) -> str:
     """Everybody whose place and face height are known."""
     placed = [each for each in people if each.face_height_m is not None]
     highest_m = max((each.face_height_m or 0.0 for each in placed), default=1.0)
     scale = min(UNITS_PER_M, TALLEST_UNITS / highest_m) if highest_m else UNITS_PER_M
-    spots = WHERE_X if layout.is_flat else UPRIGHT_X
+    spots = _spots(WHERE_X if layout.is_flat else UPRIGHT_X, kept_free)
     figures = []
     for i, each in enumerate(placed):
         x, floor_y = _stands(each, spots[i % len(spots)], layout, around)
         height_m = each.face_height_m or 0.0
         figures.append(_person(x, floor_y, height_m=height_m, scale=scale, words=reader.height(height_m)))
     return group(*figures)
+
+
+def _spots(spots: Sequence[float], kept_free: Sequence[Box]) -> list[float]:
+    """The usual places, those first that nothing else stands in."""
+
+    def crowded(x: float) -> float:
+        low, high = x - 30.0, x + 60.0
+        return sum(
+            max(0.0, min(high, left + width) - max(low, left)) * (top + height > FLOOR_Y - TALLEST_UNITS)
+            for left, top, width, height in kept_free
+        )
+
+    return sorted(spots, key=crowded)
 
 
 def _stands(each: Bystander, x: float, layout: Layout, around: Place) -> tuple[float, float]:

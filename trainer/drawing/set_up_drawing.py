@@ -37,7 +37,7 @@ def set_up_drawing(set_up: SetUp, *, asked: Asked = NOTHING_ASKED, reader: Reade
         _pipe(
             set_up, [left, right], layout=layout, bore_m=size.bore_m if size else None, prefix=reader.prefix
         ),
-        _scene(set_up, layout=layout, left=left, right=right, reader=reader),
+        _scene(set_up, (left, right), layout=layout, reader=reader, asked=asked),
         sheet_words(set_up, [left, right], layout=layout, outside_diameter_m=outside_m, reader=reader),
         signs_drawing(asked, reader=reader),
         group(
@@ -78,12 +78,19 @@ def _pipe(
 
 
 def _scene(
-    set_up: SetUp, *, layout: Layout, left: SectionEnd | None, right: SectionEnd | None, reader: Reader
+    set_up: SetUp,
+    ends: tuple[SectionEnd | None, SectionEnd | None],
+    *,
+    layout: Layout,
+    reader: Reader,
+    asked: Asked,
 ) -> str:
     scene = set_up.scene
+    left, right = ends
+    kept_free = [each.box for each in asked.objects]
     people = scene.people if scene else ()
     return group(
-        people_drawing(people, layout=layout, around=_around(set_up), reader=reader),
+        people_drawing(people, layout=layout, around=_around(set_up), reader=reader, kept_free=kept_free),
         analyser_drawing(scene.analyser_at if scene else None, layout=layout, left=left, right=right),
         leaks_drawing(set_up.leaks, layout=layout, left=left, right=right),
     )

@@ -36,6 +36,7 @@ def _sign(thing: SceneObject, order: int, asked: Asked, reader: Reader) -> str:
     is_marked = thing.id in asked.marked
     return group(
         drawn("rect", "hit", **hit),
+        drawn("rect", "plain", x=x, y=y, width=width, height=height),
         group(_shape(thing.sign, SHAPES), transform=placed),
         _number(order, x, y),
         tag(

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
-PLOT = (96.0, 30.0, 664.0, 380.0)  # left, top, right, bottom of the field
+PLOT = (112.0, 30.0, 664.0, 380.0)  # left, top, right, bottom of the field
 AIR_FRAC = 0.21
 LOWEST_FRAC = 1e-7
 

@@ -1,0 +1,139 @@
+"""Grips and signs: what a script and a screen reader find on them."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from tests.drawing.set_ups import a_dam_handle, a_set_up, a_vent_handle, drawn, words
+from trainer.domain.errors import Missing
+from trainer.domain.scenario import SceneObject
+from trainer.domain.set_up import Section, Vent
+from trainer.drawing.asked import Asked
+from trainer.drawing.knots import Knots
+from trainer.drawing.layout import layout_for
+from trainer.drawing.reader import Reader
+from trainer.drawing.signs import known_signs
+
+OPEN = a_set_up(section=Section(slope_deg=0.0), vent=Vent(diameter_m=0.006))
+ASKED = Asked(handles=(a_dam_handle("left"), a_dam_handle("right"), a_vent_handle()))
+
+
+def grips(picture):
+    return {each.get("data-handle"): each for each in picture.iter() if each.get("data-handle")}
+
+
+def test_each_part_to_be_placed_has_a_slider():
+    found = grips(drawn(OPEN, ASKED))
+    assert set(found) == {"left", "right", "vent"}
+    for each in found.values():
+        assert each.get("role") == "slider"
+        assert each.get("tabindex") == "0"
+        assert each.get("aria-label")
+        assert each.get("aria-valuetext") == "not placed yet"
+
+
+def test_a_slider_tells_its_range_in_the_persons_units():
+    metric = grips(drawn(OPEN, ASKED))["left"]
+    assert [metric.get(f"aria-value{end}") for end in ("min", "max")] == ["50", "6000"]
+    us = grips(drawn(OPEN, ASKED, Reader(units="us")))["left"]
+    assert float(us.get("aria-valuemax", "nan")) == pytest.approx(
+        6.0 / 0.0254, rel=1e-5
+    )  # the inch is 25.4 mm
+
+
+def test_a_placed_part_stands_where_it_was_put():
+    placed = replace(ASKED, placed={"left": 0.3})
+    picture = drawn(OPEN, placed)
+    grip = grips(picture)["left"]
+    assert (grip.get("aria-valuenow"), grip.get("aria-valuetext")) == ("300", "300\u00a0mm")
+    assert "300 mm" in words(picture)
+
+
+def test_parts_not_placed_stand_halfway_whatever_the_set_up():
+    other = replace(OPEN, wait_s=500.0)
+    assert grips(drawn(OPEN, ASKED))["right"].get("data-value") == grips(drawn(other, ASKED))["right"].get(
+        "data-value"
+    )
+
+
+def test_what_rides_with_a_grip_is_marked():
+    riding = {each.get("data-rides") for each in drawn(OPEN, ASKED).iter() if each.get("data-rides")}
+    assert riding == {"left", "right", "vent"}
+
+
+@given(value=st.floats(0.05, 6.0), slope_deg=st.sampled_from([0.0, 3.0, 45.0, 90.0, -90.0]))
+def test_a_place_read_back_is_the_value_that_was_meant(value, slope_deg):
+    set_up = replace(OPEN, section=Section(slope_deg=slope_deg))
+    layout = layout_for(set_up, asked=ASKED, outside_diameter_m=0.168, wall_m=0.003)
+    for knots in (layout.along, layout.along.mirrored()):
+        assert knots.value(knots.place(value)) == pytest.approx(value, rel=1e-9)
+    u = layout.along.place(value)
+    assert layout.pipe_frame(*layout.sheet(u, 12.0)) == pytest.approx((u, 12.0), abs=1e-6)
+
+
+@given(height_frac=st.floats(0, 1))
+def test_heights_round_trip(height_frac):
+    layout = layout_for(OPEN, asked=ASKED, outside_diameter_m=0.168, wall_m=0.003)
+    assert layout.heights.value(layout.heights.place(height_frac)) == pytest.approx(height_frac, abs=1e-9)
+
+
+def test_the_scale_holds_around_the_joint_of_a_long_run():
+    layout = layout_for(OPEN, asked=ASKED, outside_diameter_m=0.168, wall_m=0.003)
+    assert layout.along.place(0.4) == pytest.approx(2 * layout.along.place(0.2))
+    assert layout.along.place(3.0) < 10 * layout.along.place(0.3)
+
+
+def test_the_script_reads_the_same_knots():
+    knots = Knots(((0.0, 0.0), (0.6, 150.0), (6.0, 240.0)))
+    read = [tuple(float(x) for x in pair.split(",")) for pair in knots.text().split(" ")]
+    assert read == [(0.0, 0.0), (0.6, 150.0), (6.0, 240.0)]
+
+
+def an_object(number: int, sign: str = "rope") -> SceneObject:
+    return SceneObject(
+        id=f"h{number}", text="a rope <tail>", sign=sign, box=(100.0 + 84 * number, 244.0, 60.0, 60.0)
+    )
+
+
+def test_scene_objects_are_checkboxes_that_show_their_mark():
+    asked = Asked(objects=(an_object(1), an_object(2)), marked=("h2",))
+    boxes = [each for each in drawn(a_set_up(), asked).iter() if each.get("data-hazard")]
+    assert [each.get("aria-checked") for each in boxes] == ["false", "true"]
+    assert [each.get("aria-label") for each in boxes] == ["1. a rope <tail>", "2. a rope <tail>"]
+
+
+@pytest.mark.parametrize("sign", known_signs())
+def test_each_sign_can_be_drawn(sign):
+    drawn(a_set_up(), Asked(objects=(an_object(1, sign),)))
+
+
+def test_a_sign_nobody_drew_is_named():
+    with pytest.raises(Missing, match="unicorn"):
+        drawn(a_set_up(), Asked(objects=(an_object(1, "unicorn"),)))
+
+
+def test_signs_have_shapes_of_their_own():
+    pictures = {
+        sign: json.dumps(
+            [e.attrib for e in drawn(a_set_up(), Asked(objects=(an_object(1, sign),))).iter()][-12:]
+        )
+        for sign in known_signs()
+    }
+    assert len(set(pictures.values())) == len(pictures)
+
+
+def test_scripts_name_the_attributes_that_the_drawing_writes():
+    script = (Path(__file__).parents[2] / "static/scripts/handles.js").read_text(encoding="utf-8")
+    for name in (
+        "data-handle",
+        "data-frame",
+        "data-rides",
+        "data-shows",
+        "data-follows-",
+        "data-handle-input",
+    ):
+        assert name in script
