@@ -1,7 +1,7 @@
 """Hashes of RFC 6962, section 2.1: the prefixes keep a node of the tree from posing as an entry."""
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 
 def leaf_hash(data: bytes) -> str:
@@ -29,20 +29,3 @@ def root(leaf_hashes: Iterable[str]) -> str:
     while subtrees:
         head = node_hash(subtrees.pop()[1], right=head)
     return head
-
-
-def inclusion_proof(leaf_hashes: Sequence[str], *, position: int) -> tuple[str, ...]:
-    """The audit path from one leaf up to the root; IndexError outside the tree."""
-    if not 0 <= position < len(leaf_hashes):
-        raise IndexError(f"leaf {position} of a tree of {len(leaf_hashes)}")
-    if len(leaf_hashes) == 1:
-        return ()
-    split = _largest_power_below(len(leaf_hashes))
-    left, right = leaf_hashes[:split], leaf_hashes[split:]
-    if position < split:
-        return (*inclusion_proof(left, position=position), root(right))
-    return (*inclusion_proof(right, position=position - split), root(left))
-
-
-def _largest_power_below(count: int) -> int:
-    return 1 << (count - 1).bit_length() - 1
