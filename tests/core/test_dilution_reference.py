@@ -43,8 +43,9 @@ def test_the_rows_are_those_of_level_and_upright_sections_in_the_tested_range():
 def test_the_interval_holds_nine_in_ten_of_the_rows_that_were_not_fitted(record_property):
     for row in JUDGE_ROWS:
         record_property(row.name, {target: round(ratio, 3) for target, ratio in ratios(row).items()})
-    held = [is_held(row, target) for row in JUDGE_ROWS for target in TARGETS]
-    # 33 of 36: helium let in low with the vent high (A14) comes out 40 % slow at every level.
+    # V07 is left out: one constant was set on it, for want of another run with the gentle inlet above.
+    held = [is_held(row, target) for row in JUDGE_ROWS if row.name != "V07_diff_down" for target in TARGETS]
+    # 30 of 33: helium let in low with the vent high (A14) comes out 40 % slow at every level.
     assert sum(held) / len(held) >= 0.9
 
 
