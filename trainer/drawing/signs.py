@@ -10,9 +10,12 @@ from trainer.domain.errors import Missing
 from trainer.domain.scenario import SceneObject
 from trainer.drawing.asked import Asked
 from trainer.drawing.reader import Reader
-from trainer.drawing.sign_shapes import SHAPES
+from trainer.drawing.sign_gas import GAS_SIGNS
+from trainer.drawing.sign_people import PEOPLE_SIGNS
+from trainer.drawing.sign_pipe import PIPE_SIGNS
 from trainer.drawing.svg import drawn, group, label, tag
 
+SHAPES: Mapping[str, str] = {**GAS_SIGNS, **PEOPLE_SIGNS, **PIPE_SIGNS}
 SIDE = 100.0  # shapes are drawn in a square of this side
 HIT_SIDE = 66.0
 
@@ -36,8 +39,8 @@ def _sign(thing: SceneObject, order: int, asked: Asked, reader: Reader) -> str:
     is_marked = thing.id in asked.marked
     return group(
         drawn("rect", "hit", **hit),
-        drawn("rect", "plain", x=x, y=y, width=width, height=height),
-        group(_shape(thing.sign, SHAPES), transform=placed),
+        drawn("rect", "number", x=x, y=y, width=width, height=height),
+        group(_shape(thing.sign), transform=placed),
         _number(order, x, y),
         tag(
             "rect", class_="d-mark", fill="none", stroke="#a3131b", stroke_width=3 if is_marked else 0, **hit
@@ -56,7 +59,7 @@ def _number(order: int, x: float, y: float) -> str:
     return group(drawn("circle", "number", cx=x, cy=y, r=15), label(str(order), x, y + 7, pen="small"))
 
 
-def _shape(sign: str, shapes: Mapping[str, str]) -> str:
-    if sign not in shapes:
+def _shape(sign: str) -> str:
+    if sign not in SHAPES:
         raise Missing("drawn sign", sign)
-    return shapes[sign]
+    return SHAPES[sign]
