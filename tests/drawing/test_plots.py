@@ -5,10 +5,11 @@ from xml.etree.ElementTree import fromstring
 import pytest
 
 from tests.drawing.set_ups import SVG, described, parts, words
-from trainer.core.terms import RootGrade
+from trainer.core.oxidation import film_colour, grade, grade_thresholds
+from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.drawing.bars import skill_bar
 from trainer.drawing.filling_drawing import Still, filling_drawing, filling_legend
-from trainer.drawing.oxygen_scale import grade_bands, written_oxygen
+from trainer.drawing.oxygen_scale import FILM, grade_bands, written_oxygen
 from trainer.drawing.reader import Reader
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.trace_plot import TraceMarks, trace_legend, trace_plot, trace_rows
@@ -155,3 +156,27 @@ def test_a_skill_without_evidence_has_an_empty_rail():
     empty = fromstring(skill_bar(None, cut=None, count=0, reader=Reader()))
     assert len(empty.findall(f"{SVG}rect")) == 1
     assert "not tried yet" in empty.get("aria-label", "")
+
+
+FILM_NM = {"bright": 0, "straw": 15, "gold": 25, "brown": 30, "violet": 40, "blue": 50}
+
+
+@pytest.mark.parametrize("word", FILM_NM)
+def test_the_drawn_colours_are_those_of_the_cores_film(word):
+    group = MaterialGroup.AUSTENITIC_STAINLESS
+    assert FILM[RootGrade(word)] == film_colour(FILM_NM[word] * 1e-9, group=group)
+
+
+@pytest.mark.parametrize("group", [each for each in MaterialGroup if each is not MaterialGroup.CARBON_STEEL])
+def test_the_cores_own_grades_colour_a_trace_from_air_down(group):
+    thresholds = grade_thresholds(group)
+    trace = [(0.0, 0.2095, 0.2095, 0.2095), *TRACE[1:]]
+    picture = fromstring(
+        trace_plot(
+            trace,
+            marks=TraceMarks(target_frac=1e-3),
+            grade_of=lambda oxygen_frac: grade(oxygen_frac, thresholds=thresholds),
+            reader=Reader(),
+        )
+    )
+    assert "sugared" in words(picture)

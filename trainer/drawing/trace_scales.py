@@ -4,8 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil, floor, log10
 
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC
+
 PLOT = (112.0, 30.0, 664.0, 380.0)  # left, top, right, bottom of the field
-AIR_FRAC = 0.21
+AIR_FRAC = O2_IN_DRY_AIR_FRAC  # the upper edge
 LOWEST_FRAC = 1e-7
 
 _STEPS_S = (5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 43200, 86400)
