@@ -7,7 +7,7 @@ from typing import Any
 
 from trainer.core.terms import MaterialGroup
 from trainer.domain.errors import Refused
-from trainer.domain.policy import Policy
+from trainer.domain.policy import Compare, Policy, Threshold
 
 _LIMIT = "oxygen_limits."
 _THRESHOLD = "thresholds."
@@ -41,11 +41,14 @@ _OF_QUALIFICATION = {
 }
 
 
-def changeable(policy: Policy) -> Mapping[str, Bounds | None]:
-    """Every number that a site may set, by name; None for one without bounds of its own."""
-    found: dict[str, Bounds | None] = {"pass_mark_frac": _OF_PASS}
+def changeable(policy: Policy) -> Mapping[str, Bounds]:
+    """Every number that a site may set, by name, and between which values.
+
+    The value that raises a caution may only be moved so that the caution comes sooner.
+    """
+    found = {"pass_mark_frac": _OF_PASS}
     found |= {_LIMIT + _key(group): _OXYGEN for group in policy.oxygen_limits}
-    found |= {_THRESHOLD + each.code: None for each in policy.thresholds if each.site_may_change}
+    found |= {_name(each): _sooner(each) for each in policy.thresholds if each.site_may_change}
     found |= {_QUALIFICATION + name: bounds for name, bounds in _OF_QUALIFICATION.items()}
     return found
 
@@ -61,7 +64,7 @@ def checked_changes(policy: Policy, *, changes: Mapping[str, str]) -> Mapping[st
             reasons.append(f"unknown:{name}")
         elif number is None:
             reasons.append(f"no-number:{name}")
-        elif (bounds := known[name]) is not None and not bounds.admit(number):
+        elif not known[name].admit(number):
             reasons.append(f"out-of-range:{name}")
         else:
             numbers[name] = number
@@ -89,8 +92,7 @@ def changed_policy(policy: Policy, *, changes: Mapping[str, str], version: str) 
             for group, limit in policy.oxygen_limits.items()
         },
         thresholds=tuple(
-            replace(each, value=float(numbers.get(_THRESHOLD + each.code, each.value)))
-            for each in policy.thresholds
+            replace(each, value=float(numbers.get(_name(each), each.value))) for each in policy.thresholds
         ),
         qualification=replace(policy.qualification, **of_qualification),
     )
@@ -98,6 +100,18 @@ def changed_policy(policy: Policy, *, changes: Mapping[str, str], version: str) 
 
 def _key(group: MaterialGroup) -> str:
     return group.value.replace(" ", "-")
+
+
+def _name(threshold: Threshold) -> str:
+    """One caution may stand on several quantities."""
+    return f"{_THRESHOLD}{threshold.code}/{threshold.quantity}"
+
+
+def _sooner(threshold: Threshold) -> Bounds:
+    now = Decimal(repr(threshold.value))
+    if threshold.compare in {Compare.BELOW, Compare.AT_MOST}:
+        return Bounds(now, Decimal("Infinity"))
+    return Bounds(Decimal("-Infinity"), now)
 
 
 def _number(text: str) -> Decimal | None:
