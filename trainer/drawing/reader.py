@@ -65,3 +65,6 @@ class Reader:
     def pressure(self, pressure_pa: float) -> str:
         """A gauge reading."""
         return _PRESSURE[self.units].write(pressure_pa)
+
+
+ENGLISH_METRIC = Reader()

@@ -8,7 +8,7 @@ from trainer.drawing.layout import SHEET, Layout, layout_for
 from trainer.drawing.leaks import leaks_drawing
 from trainer.drawing.people import people_drawing
 from trainer.drawing.pipe_parts import centre_line, distance_lines, hatch_patterns, scale_breaks, tape, walls
-from trainer.drawing.reader import Reader
+from trainer.drawing.reader import ENGLISH_METRIC, Reader
 from trainer.drawing.section_ends import SectionEnd, grips, section_end, section_end_drawing
 from trainer.drawing.sheet_words import DISTANCE_ABOVE_PIPE, sheet_words
 from trainer.drawing.signs import signs_drawing
@@ -19,7 +19,7 @@ from trainer.drawing.svg import group, picture
 from trainer.drawing.wording_of_drawing import told
 
 
-def set_up_drawing(set_up: SetUp, *, asked: Asked = NOTHING_ASKED, reader: Reader = Reader()) -> str:  # noqa: B008
+def set_up_drawing(set_up: SetUp, *, asked: Asked = NOTHING_ASKED, reader: Reader = ENGLISH_METRIC) -> str:
     """The SVG of a set-up with the parts still to be placed as grips, and the things to be marked."""
     size = drawn_size(set_up.pipe)
     outside_m = size.outside_diameter_m if size else None
