@@ -23,7 +23,7 @@ from trainer.domain.scenario import Item, Scenario
 from trainer.scenario_files import parse_response, scenario_from_document
 from trainer.scenario_files.records import from_json
 from trainer.services import attempt_acts
-from trainer.services.drawn_scenarios import Wanted, drawn_for
+from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new_seeds
 from trainer.services.settling import end_by_clock, mark_ended, read_blueprint, settle, settle_person
 from trainer.services.site import Site
 from trainer.storage import attempts, markings, modules
@@ -79,6 +79,10 @@ class HandedIn:
 def start_assignment(site: Site, acting: Acting, *, assignment_id: UUID) -> UUID:
     """An assessed attempt at an assignment, its expiry fixed now; one that is open is gone on with."""
     settle_person(site, person_id=acting.person_id)
+    return started_with_new_seeds(lambda: _start(site, acting, assignment_id))
+
+
+def _start(site: Site, acting: Acting, assignment_id: UUID) -> UUID:
     with site.database.reading() as work:
         assignment, module = _assigned(work, acting, assignment_id)
         going_on = _open_attempt(work, acting, assignment)

@@ -1,6 +1,6 @@
 """Draws scenarios that a person has not met: a seed from the right space, and a variant new to them."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from hashlib import sha256
 from uuid import UUID
@@ -8,7 +8,7 @@ from uuid import UUID
 import rfc8785
 
 from trainer.domain.attempts import AttemptKind, seed_in_space
-from trainer.domain.errors import Conflict
+from trainer.domain.errors import Conflict, Duplicate
 from trainer.domain.families import draw
 from trainer.domain.people import Acting
 from trainer.domain.policy import Policy
@@ -23,6 +23,8 @@ from trainer.storage.database import Work
 # them meets one again under a new seed, which is better than being sent away.
 _DRAWS_FOR_A_NEW_VARIANT = 8
 _DRAWS_FOR_A_NEW_SEED = 100
+_STARTS = 5
+_SEED_TAKEN = "uq_attempt_scenario_person_id_seed"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,6 +48,17 @@ def drawn_for(
         met |= {other.fingerprint for other in drawn}
         drawn.append(_new_variant(site, policy, each, met=met, seeds=seeds))
     return tuple(drawn)
+
+
+def started_with_new_seeds(start: Callable[[], UUID]) -> UUID:
+    """Starts, and starts again where another process took one of the seeds for the same person in between."""
+    for _ in range(_STARTS - 1):
+        try:
+            return start()
+        except Duplicate as error:
+            if error.constraint != _SEED_TAKEN:
+                raise
+    return start()
 
 
 def _new_variant(

@@ -8,7 +8,7 @@ from trainer.domain.modules import Blueprint
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, require
 from trainer.scenario_files.records import to_json
-from trainer.services.drawn_scenarios import Wanted, drawn_for
+from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new_seeds
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
 from trainer.storage import attempts, results
@@ -46,6 +46,10 @@ def start_practice(site: Site, acting: Acting, *, family: str, difficulty: float
     nothing has been answered in it."""
     require(Permission.PRACTISE, acting=acting)
     wanted = Wanted(family=site.content.family(family).id, difficulty=difficulty)
+    return started_with_new_seeds(lambda: _start(site, acting, wanted))
+
+
+def _start(site: Site, acting: Acting, wanted: Wanted) -> UUID:
     (drawn,) = drawn_for(site, acting, kind=AttemptKind.PRACTICE, wanted=[wanted])
     with site.database.work() as work:
         policy = policy_of(work, site, organisation_id=acting.organisation_id)
