@@ -3,29 +3,17 @@
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import AbstractContextManager
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from itertools import count
 from pathlib import Path
 
 import pytest
+from clock import Clock
 from two_databases import KINDS, PostgresqlServer, SqliteFiles
 
 from trainer.services.passwords import Passwords, cheap_passwords
 from trainer.services.site import Site
 from trainer.storage.database import Database
-
-
-class Clock:
-    """A clock that stands still until it is told to go on; given to a site as its `now`."""
-
-    def __init__(self, at: datetime) -> None:
-        self.at = at
-
-    def __call__(self) -> datetime:
-        return self.at
-
-    def go_on(self, **by: float) -> None:
-        self.at += timedelta(**by)
 
 
 @pytest.fixture(scope="session")
