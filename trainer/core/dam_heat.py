@@ -26,9 +26,7 @@ _LOSS = Limits(
 )
 _PASSES = Limits(quantity="number of passes", unit="", low=1, high=1000, why="1 to 1000 passes")
 _INTERVAL = Limits(quantity="time between passes", unit="s", low=0.0, high=1e6, why="it is not negative")
-_RISE = Limits(
-    quantity="rise above ambient", unit="K", low=0.1, high=3000.0, why="the limit is above ambient"
-)
+_RISE = Limits(quantity="rise above ambient", unit="K", low=0.1, why="the limit is above ambient")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -223,19 +221,20 @@ def peak_with_loss_k(distance_m: float, *, passes: Passes, wall: CooledWall) -> 
     _DISTANCE.check(distance_m)
     plate = wall.metal.heat_capacity_j_m3_k * wall.wall_m
     alpha_m2_s = wall.metal.diffusivity_m2_s
-    starts = passes.interval_s * np.arange(passes.count)
-    # Each pass peaks no later than x^2/(2 alpha) after it: beyond that, after the last one, all of them fall.
-    low_s, high_s = 0.0, float(starts[-1]) + distance_m**2 / (2.0 * alpha_m2_s)
+    earlier_s = passes.interval_s * np.arange(passes.count)
+    # The last pass has all the others behind it, so none before it comes higher; each of them peaks no later than
+    # x^2/(2 alpha) after its start, so that is where the search ends.
+    low_s, high_s = 0.0, distance_m**2 / (2.0 * alpha_m2_s)
     best_k = 0.0
     for _ in range(4):
-        times = np.linspace(low_s, high_s, 2001)
-        since = np.maximum(times[:, None] - starts[None, :], 1e-9)
+        times = np.linspace(low_s, high_s, 501)
+        since = np.maximum(times[:, None] + earlier_s[None, :], 1e-9)
         decay = distance_m**2 / (4.0 * alpha_m2_s * since) + wall.loss_w_m2_k * since / plate
         spread = np.sqrt(4.0 * math.pi * alpha_m2_s * since)
         rises = np.sum(passes.heat_input_j_m / (plate * spread) * np.exp(-decay), axis=1)
         best = int(np.argmax(rises))
         best_k = float(rises[best])
-        low_s, high_s = float(times[max(best - 1, 0)]), float(times[min(best + 1, 2000)])
+        low_s, high_s = float(times[max(best - 1, 0)]), float(times[min(best + 1, 500)])
     return wall.ambient_k + best_k
 
 

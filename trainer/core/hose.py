@@ -70,7 +70,7 @@ def friction_factor(reynolds_count: float) -> float:
     Reference: Moody 1944; Prandtl's law for smooth pipes (White, Fluid Mechanics, section 6.6).
     """
     why = "without flow there is no friction"
-    Limits(quantity="Reynolds number", unit="", low=1e-9, high=1e9, why=why).check(reynolds_count)
+    Limits(quantity="Reynolds number", unit="", low=1e-300, high=1e9, why=why).check(reynolds_count)
     if reynolds_count <= _LAMINAR:
         return 64.0 / reynolds_count
     if reynolds_count >= _TURBULENT:
@@ -202,6 +202,8 @@ def largest_flow_m3_s(
     Reference: isothermal flow with friction and isentropic nozzle (Perry's, section 6).
     """
     _PRESSURE.check(inlet_pressure_pa)
+    if hose.open_frac == 0.0:
+        return 0.0
     kink = Nozzle(open_area_m2=hose.open_frac * hose.area_m2, gas=gas, temperature_k=temperature_k)
     low, high = 0.0, _open_end_flow_m3_s(inlet_pressure_pa, hose, gas, temperature_k)
     for _ in range(60):

@@ -1,6 +1,7 @@
 """Pipe and tube sizes, the volume between dams, and the segments of a bore above and below a height."""
 
 import math
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,6 +16,7 @@ ASME_SCHEDULES = (
     *("60", "80", "100", "120", "140", "160", "STD", "XS", "XXS"),
 )
 
+_SIZE_PART = re.compile(r"\d{1,3}(\.\d{1,4})?|\d{1,2}/[1-9]\d?", re.ASCII)
 _NPS_BY_DN = {row["dn"]: row["nps"] for row in table_rows("nominal_sizes")}
 
 _DIAMETER = Limits(quantity="outside diameter", unit="m", low=1e-3, high=3.0, why="pipe from 1 mm to 3 m")
@@ -171,10 +173,9 @@ def known_schedules(nps: str) -> tuple[str, ...]:
 def _inches(size: str) -> float | None:
     """A size as people write it ("1-1/2", "1 1/2", "0.5", '6"') in inches; None when it is not a size."""
     parts = size.strip().rstrip('"').replace("-", " ").split()
-    try:
-        return float(sum(Fraction(part) for part in parts)) if 1 <= len(parts) <= 2 else None
-    except (ValueError, ZeroDivisionError):
+    if not 1 <= len(parts) <= 2 or not all(_SIZE_PART.fullmatch(part) for part in parts):
         return None
+    return float(sum(Fraction(part) for part in parts))
 
 
 def bore_area_m2(bore_m: float) -> float:

@@ -1,0 +1,117 @@
+"""Grades and colours of the root: order, limits and interpolation."""
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from shape import SHAPE
+
+from trainer.core.errors import OutOfRange
+from trainer.core.oxidation import (
+    film_colour,
+    film_thickness_m,
+    grade,
+    grade_thresholds,
+    root_colour,
+)
+from trainer.core.tables import table_rows
+from trainer.core.terms import MaterialGroup, RootGrade
+
+GROUPS = st.sampled_from(list(MaterialGroup))
+OXYGEN = st.floats(0.0, 0.2095)
+STAINLESS = MaterialGroup.AUSTENITIC_STAINLESS
+RANK = list(RootGrade)
+
+
+def channels(colour):
+    return [int(colour[i : i + 2], 16) for i in (1, 3, 5)]
+
+
+@SHAPE
+@given(GROUPS, OXYGEN, OXYGEN)
+def test_more_oxygen_never_gives_a_better_grade_or_a_thinner_film(group, one, other):
+    low, high = sorted((one, other))
+    limits = grade_thresholds(group)
+    assert RANK.index(grade(low, thresholds=limits)) <= RANK.index(grade(high, thresholds=limits))
+    assert film_thickness_m(low, group=group) <= film_thickness_m(high, group=group)
+
+
+@SHAPE
+@given(GROUPS, st.floats(0.0, 1500.0))
+def test_colour_has_no_jump_along_the_film(group, thickness_nm):
+    here, near = (film_colour(nm * 1e-9, group=group) for nm in (thickness_nm, thickness_nm + 0.01))
+    assert max(abs(a - b) for a, b in zip(channels(here), channels(near), strict=True)) <= 1
+
+
+@pytest.mark.parametrize("group", list(MaterialGroup))
+def test_each_group_grades_every_name_and_reaches_sugar(group):
+    limits = grade_thresholds(group)
+    assert list(limits) == RANK[:-1]
+    assert [grade(upper, thresholds=limits) for upper in limits.values()] == RANK[:-1]
+    assert grade(0.0, thresholds=limits) is RootGrade.BRIGHT
+    assert grade(0.2095, thresholds=limits) is RootGrade.SUGARED
+
+
+def test_samples_of_the_aws_order_never_come_out_better_with_more_oxygen():
+    """AWS D18.2:2009, oxygen of its ten samples in ppm; the standard ranks them, it sets no limit."""
+    samples = [10, 25, 50, 100, 200, 500, 1000, 5000, 12500, 25000]
+    ranks = [RANK.index(grade(ppm * 1e-6, thresholds=grade_thresholds(STAINLESS))) for ppm in samples]
+    assert ranks == sorted(ranks)
+    assert ranks[0] == RANK.index(RootGrade.BRIGHT)
+    assert ranks[-1] == RANK.index(RootGrade.BLACK)
+
+
+@pytest.mark.parametrize("row", table_rows("film_colours"), ids=lambda row: f"{row['thickness_nm']} nm")
+def test_colour_at_the_points_of_the_table_is_the_tables(row):
+    """colour-science 0.4.7, thin film on metal under D65; the table is its output."""
+    thickness = float(row["thickness_nm"]) * 1e-9
+    for group, column in ((STAINLESS, "stainless"), (MaterialGroup.TITANIUM, "titanium")):
+        ours = channels(film_colour(thickness, group=group))
+        assert max(abs(a - b) for a, b in zip(ours, channels(row[column]), strict=True)) <= 1
+
+
+def test_bright_straw_and_blue_look_it():
+    limits = grade_thresholds(STAINLESS)
+    red, green, blue = channels(root_colour(5e-6, group=STAINLESS, thresholds=limits))
+    assert max(red, green, blue) - min(red, green, blue) < 50
+    red, _, blue = channels(root_colour(60e-6, group=STAINLESS, thresholds=limits))
+    assert red > blue
+    red, _, blue = channels(root_colour(1000e-6, group=STAINLESS, thresholds=limits))
+    assert blue > red
+
+
+def test_thick_scale_is_grey_then_black_then_sugar_not_a_second_straw():
+    limits = grade_thresholds(STAINLESS)
+    tones = [root_colour(ppm * 1e-6, group=STAINLESS, thresholds=limits) for ppm in (5000, 25000, 100000)]
+    assert tones == [row["colour"] for row in table_rows("scale_tones")]
+    assert film_colour(1e-4, group=STAINLESS) == tones[-1]
+
+
+def test_a_site_may_set_its_own_limits_but_not_in_the_wrong_order():
+    own = {RootGrade.BRIGHT: 20e-6, RootGrade.BLUE: 1e-3}
+    assert [grade(x, thresholds=own) for x in (1e-5, 5e-4, 0.1)] == [
+        RootGrade.BRIGHT,
+        RootGrade.BLUE,
+        RootGrade.SUGARED,
+    ]
+    with pytest.raises(OutOfRange, match="worse grade"):
+        grade(1e-5, thresholds={RootGrade.BRIGHT: 1e-3, RootGrade.BLUE: 1e-5})
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        lambda: grade(0.3, thresholds=grade_thresholds(STAINLESS)),
+        lambda: grade(-1e-6, thresholds=grade_thresholds(STAINLESS)),
+        lambda: film_thickness_m(0.3, group=STAINLESS),
+        lambda: film_colour(-1e-9, group=STAINLESS),
+    ],
+)
+def test_what_makes_no_sense_is_refused(wrong):
+    with pytest.raises(OutOfRange):
+        wrong()
+
+
+def test_each_line_of_the_grades_says_where_it_comes_from():
+    for row in table_rows("root_grades"):
+        assert row["source"]
+        assert row["status"]
