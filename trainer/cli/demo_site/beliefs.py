@@ -1,0 +1,136 @@
+"""Simulated apprentices: who believes what, how strongly, and what they therefore answer.
+
+A belief is the misconception that a content file names for a wrong answer. Each apprentice either holds it or
+does not, decided by their name and the belief alone; what is held fades with every week of training, at the
+apprentice's own pace. So the same wrong idea shows in the same person again and again, and then less.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import exp
+from random import Random
+
+from trainer.domain.core_results import CoreResults
+from trainer.domain.items.bands import band_of, trap_values
+from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_paths import with_values
+
+_SHARE_OF_BELIEFS_HELD = 0.4
+_SLIP = 0.01  # of answers that go wrong for no reason at all
+_SPREAD = 0.05  # of a right quantity, in its logarithm: read off, rounded, a little in hand
+
+
+@dataclass(frozen=True, kw_only=True)
+class Temper:
+    """How one apprentice starts and learns; 0 to 1 each, and a rate per week."""
+
+    name: str
+    stubbornness: float  # how often a belief that is held decides an answer at the start
+    learning_rate: float
+    sight: float  # share of hazards seen at the start
+    alarm: float  # share of innocent things taken for a hazard at the start
+
+
+def temper_of(name: str, *, seed: int) -> Temper:
+    """The temper of an apprentice, the same for the same name and seed."""
+    dice = Random(f"{seed}:temper:{name}")
+    return Temper(
+        name=name,
+        stubbornness=dice.uniform(0.25, 0.8),
+        learning_rate=dice.uniform(0.25, 0.9),
+        sight=dice.uniform(0.5, 0.95),
+        alarm=dice.uniform(0.0, 0.2),
+    )
+
+
+class Apprentice:
+    """Answers scenarios week by week."""
+
+    def __init__(self, temper: Temper, *, seed: int) -> None:
+        self.temper = temper
+        self._dice = Random(f"{seed}:answers:{temper.name}")
+        self._seed = seed
+
+    def answers(self, scenario: Scenario, *, week: float, core: CoreResults) -> dict[str, Response]:
+        """A response to every item, earlier ones carried into the later, as somebody at the drawing would."""
+        given: dict[str, Response] = {}
+        set_up = scenario.set_up
+        for item in scenario.items:
+            answer = scenario.answers[item.id]
+            response = self._answer(item, answer, set_up, week, core)
+            given[item.id] = response
+            set_up = _carried_on(set_up, item, response)
+        return given
+
+    def _answer(self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults) -> Response:
+        match item.kind:
+            case ItemKind.QUANTITY:
+                return self._quantity(item, answer, set_up, week, core)
+            case ItemKind.PLACEMENT:
+                return self._placement(item, answer, week)
+            case ItemKind.CHOICE:
+                return self._choice(answer, week)
+            case ItemKind.HAZARDS:
+                return self._hazards(answer.hazards, week)
+
+    def _is_led_by(self, belief: str, week: float) -> bool:
+        """Whether a belief decides this answer: held at all, and not yet worn away."""
+        held = Random(f"{self._seed}:{self.temper.name}:{belief}").random() < _SHARE_OF_BELIEFS_HELD
+        strength = self.temper.stubbornness * exp(-self.temper.learning_rate * week)
+        return self._dice.random() < (strength if held else _SLIP)
+
+    def _quantity(
+        self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults
+    ) -> Response:
+        rule = answer.rule
+        band = band_of(set_up, rule=rule, core=core) if rule is not None else answer.band
+        if band is None:
+            return float(answer.key)
+        if rule is not None:
+            for value, belief in trap_values(set_up, rule=rule, core=core):
+                if value > 0.0 and self._is_led_by(belief, week):
+                    return _to_nearest(value, item.nearest)
+        return _to_nearest(band.key * exp(abs(self._dice.gauss(0.0, _SPREAD))), item.nearest)
+
+    def _placement(self, item: Item, answer: Answer, week: float) -> Response:
+        placed = dict(answer.key)
+        for test in answer.placement:
+            if not self._is_led_by(test.misconception, week):
+                continue
+            # a belief about where a part belongs pulls it to one end of its way, always the same one
+            end = Random(f"{self._seed}:{self.temper.name}:{test.misconception}:end").random()
+            for handle in item.handles:
+                placed[handle.id] = handle.low if end < 0.5 else handle.high
+            break
+        return placed
+
+    def _choice(self, answer: Answer, week: float) -> Response:
+        for option, belief in sorted((answer.misconceptions or {}).items(), key=lambda each: each[1]):
+            if option != answer.key and self._is_led_by(belief, week):
+                return option
+        return str(answer.key)
+
+    def _hazards(self, objects: Iterable[HazardKey], week: float) -> Response:
+        worn = exp(-self.temper.learning_rate * week)
+        marks = [
+            each.object_id
+            for each in objects
+            if self._dice.random() < (1.0 - (1.0 - self.temper.sight) * worn if each.is_hazard
+                                      else self.temper.alarm * worn)
+        ]  # fmt: skip
+        return tuple(marks)
+
+
+def _to_nearest(value: float, step: float | None) -> float:
+    if step is None or step <= 0.0:
+        return value
+    return max(step, round(value / step) * step)
+
+
+def _carried_on(set_up: SetUp, item: Item, response: Response) -> SetUp:
+    if isinstance(response, dict):
+        return with_values(set_up, {each.sets: response[each.id] for each in item.handles})
+    if item.kind is ItemKind.QUANTITY and item.sets:
+        return with_values(set_up, dict.fromkeys(item.sets, response))
+    return set_up
