@@ -27,6 +27,7 @@ from trainer.core.in_leaks import (
     gap_air_inflow_m3_s,
     gap_flow_that_holds_air_out_m3_s,
     gap_open_area_m2,
+    mixed_floor_frac,
     outflow_through_m3_s,
     vent_air_inflow_m3_s,
     vent_flow_that_holds_air_out_m3_s,
@@ -34,6 +35,7 @@ from trainer.core.in_leaks import (
 from trainer.core.vent import (
     flow_that_holds_air_out_m3_s,
     flow_that_holds_air_out_of_circle_m3_s,
+    pressure_build_up_s,
     vent_diameter_for_pressure_m,
     vent_pressure_pa,
 )
@@ -224,6 +226,21 @@ def test_flow_divides_over_openings_by_area():
     assert outflow_through_m3_s(3.0, area_m2=1.0, all_open_area_m2=3.0) == 1.0
 
 
+@SHAPE
+@given(flows_l_min(1.0, 40.0), flows_l_min(0.0, 5.0), st.floats(0.0, 1e-4))
+def test_mixed_floor_lies_between_source_and_air_and_rises_with_the_air_that_comes_in(flow, air, source):
+    floors = [mixed_floor_frac(a, flow_m3_s=flow, source_o2_frac=source) for a in (0.0, air, 2 * air)]
+    assert floors[0] == pytest.approx(source)
+    assert floors == sorted(floors)
+    assert floors[-1] < 0.2095
+
+
+def test_blocked_vent_lifts_the_bead_within_a_second():
+    """12.3 L x 1 kPa / (101.325 kPa x 0.25 L/s) = 0.486 s, by hand."""
+    found = pressure_build_up_s(1000.0, volume_m3=0.0123, flow_m3_s=15 * L_MIN)
+    assert found == pytest.approx(0.4856, rel=1e-3)
+
+
 @pytest.mark.parametrize(
     "wrong",
     [
@@ -231,6 +248,8 @@ def test_flow_divides_over_openings_by_area():
         lambda: vent_pressure_pa(-1e-4, gas_density_kg_m3=1.66, diameter_m=0.006),
         lambda: vent_diameter_for_pressure_m(1e-4, gas_density_kg_m3=1.66, pressure_pa=0.0),
         lambda: vent_air_inflow_m3_s(1e-4, diameter_m=0.01, gas=ARGON, count=0),
+        lambda: mixed_floor_frac(0.0, flow_m3_s=0.0, source_o2_frac=0.0),
+        lambda: pressure_build_up_s(1000.0, volume_m3=0.01, flow_m3_s=0.0),
         lambda: JointGap(bore_m=0.1, gap_m=0.003, taped_frac=1.2),
         lambda: outflow_through_m3_s(1.0, area_m2=2.0, all_open_area_m2=1.0),
         lambda: foam_edge_air_inflow_m3_s(0.1, edge_gap_m=0.01, thickness_m=0.1, gas=ARGON),

@@ -222,7 +222,7 @@ def peak_with_loss_k(distance_m: float, *, passes: Passes, wall: CooledWall) -> 
     plate = wall.metal.heat_capacity_j_m3_k * wall.wall_m
     alpha_m2_s = wall.metal.diffusivity_m2_s
     earlier_s = passes.interval_s * np.arange(passes.count)
-    # The last pass has all the others behind it, so none before it comes higher; each of them peaks no later than
+    # The last pass has all the others behind it, so none before it comes higher; each peaks no later than
     # x^2/(2 alpha) after its start, so that is where the search ends.
     low_s, high_s = 0.0, distance_m**2 / (2.0 * alpha_m2_s)
     best_k = 0.0

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from trainer.core.errors import Limits
 from trainer.core.gas import (
+    O2_IN_DRY_AIR_FRAC,
     REFERENCE_TEMPERATURE_K,
     Gas,
     outflow_reduced_gravity_m_s2,
@@ -17,6 +18,10 @@ from trainer.core.vent import FLOW, HOLE, flow_that_holds_air_out_m3_s, vent_are
 
 _GAP = Limits(quantity="gap", unit="m", low=0.0, high=0.05, why="root gaps are up to 50 mm")
 _TAPED = Limits(quantity="taped share", unit="", low=0.0, high=1.0, why="0 is all open, 1 all taped")
+
+_SOURCE = Limits(
+    quantity="oxygen in the gas", unit="", low=0.0, high=O2_IN_DRY_AIR_FRAC, why="a purge gas is not air"
+)
 
 
 class Facing(StrEnum):
@@ -249,6 +254,35 @@ def outflow_through_m3_s(flow_m3_s: float, *, area_m2: float, all_open_area_m2: 
     why = "it is one of the openings"
     Limits(quantity="area of one opening", unit="m2", low=0.0, high=all_open_area_m2, why=why).check(area_m2)
     return flow_m3_s * area_m2 / all_open_area_m2
+
+
+def mixed_floor_frac(air_in_m3_s: float, *, flow_m3_s: float, source_o2_frac: float) -> float:
+    """Oxygen that time cannot remove if all were mixed: a check on the layered floor, which may be worse.
+
+    x = (Q x_source + Q_in x_air) / (Q + Q_in)
+
+    Args:
+        air_in_m3_s [m3/s]: Q_in, air that comes in
+        flow_m3_s [m3/s]: Q, purge flow
+        source_o2_frac [-]: x_source, oxygen in the purge gas
+    Returns:
+        [-] mole fraction of oxygen
+    Raises:
+        OutOfRange: without any flow, or for a source with more oxygen than air
+    Valid: perfect mixing; a leak beyond a low vent stays there and needs the layers.
+
+    Example:
+        >>> round(mixed_floor_frac(1e-7, flow_m3_s=1e-4, source_o2_frac=5e-6) * 1e6)
+        214
+
+    Reference: mass balance.
+    """
+    FLOW.check(air_in_m3_s)
+    FLOW.check(flow_m3_s)
+    _SOURCE.check(source_o2_frac)
+    both_m3_s = flow_m3_s + air_in_m3_s
+    Limits(quantity="flow and air together", unit="m3/s", low=1e-15, why="nothing flows").check(both_m3_s)
+    return (flow_m3_s * source_o2_frac + air_in_m3_s * O2_IN_DRY_AIR_FRAC) / both_m3_s
 
 
 def _is_unstable(gas: Gas, facing: Facing) -> bool:

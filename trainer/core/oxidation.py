@@ -123,7 +123,7 @@ def film_colour(thickness_m: float, *, group: MaterialGroup) -> str:
     """
     _THICKNESS.check(thickness_m)
     stops = _colour_stops(_growth(group)["metal"])
-    thickness_nm = min(max(thickness_m * 1e9, stops[0][0]), stops[-1][0])  # the last tone holds beyond it
+    thickness_nm = min(thickness_m * 1e9, stops[-1][0])  # thicker scale keeps the last tone
     right = next(i for i, (stop_nm, _) in enumerate(stops) if i > 0 and thickness_nm <= stop_nm)
     (left_nm, left), (right_nm, right_colour) = stops[right - 1], stops[right]
     weight = (thickness_nm - left_nm) / (right_nm - left_nm)

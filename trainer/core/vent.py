@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from trainer.core.errors import Limits
-from trainer.core.gas import G
+from trainer.core.gas import ATMOSPHERE_PA, G
 
 DISCHARGE_COEFFICIENT = 0.61  # sharp edge; between 0.60 and 0.65 at a vent's Reynolds numbers, so +-10 %
 FLOW = Limits(quantity="flow", unit="m3/s", low=0.0, high=10.0, why="a flow is not negative")
@@ -18,6 +18,7 @@ GRAVITY = Limits(quantity="reduced gravity", unit="m/s2", low=0.0, high=100.0, w
 _JET_SPEED = Limits(
     quantity="vent velocity", unit="m/s", high=96.0, why="faster gas is compressible; open the vent further"
 )
+_SECTION = Limits(quantity="volume", unit="m3", low=1e-9, high=1e6, why="it is that of a section")
 _LIQUID = Limits(quantity="density of the pool", unit="kg/m3", low=1e3, high=3e4, why="liquid metal")
 _SIZE = Limits(quantity="size", unit="m", low=1e-6, high=1.0, why="pool depth or gap from 1 um to 1 m")
 _TENSION = Limits(quantity="surface tension", unit="N/m", low=0.01, high=5.0, why="liquid metal")
@@ -191,6 +192,36 @@ def flow_that_holds_air_out_of_circle_m3_s(diameter_m: float, *, reduced_gravity
     mean_head = float(np.sum(weights * np.sin(phi) ** 2 * np.sqrt((1.0 + np.cos(phi)) / 2.0))) * math.pi / 2.0
     speed_m_s = math.sqrt(2.0 * reduced_gravity_m_s2 * diameter_m)
     return DISCHARGE_COEFFICIENT * diameter_m * diameter_m / 2.0 * speed_m_s * mean_head
+
+
+def pressure_build_up_s(
+    pressure_pa: float, *, volume_m3: float, flow_m3_s: float, ambient_pa: float = ATMOSPHERE_PA
+) -> float:
+    """Time in which a section whose openings are all shut comes to a pressure above the surroundings.
+
+    t = V dp / (p0 Q)
+
+    Args:
+        pressure_pa [Pa]: dp
+        volume_m3 [m3]: V of the section
+        flow_m3_s [m3/s]: Q, which does not slacken as long as the hose's pressure is far above dp
+        ambient_pa [Pa]: p0
+    Returns:
+        [s] time; half a second to 1 kPa in a small section
+    Raises:
+        OutOfRange: without flow, or for a pressure outside 1e-6 Pa to 10 kPa
+    Valid: constant temperature, no leak.
+
+    Example:
+        >>> round(pressure_build_up_s(1000.0, volume_m3=0.0123, flow_m3_s=15 / 60000), 2)
+        0.49
+
+    Reference: ideal gas law.
+    """
+    _PRESSURE.check(pressure_pa)
+    _SECTION.check(volume_m3)
+    Limits(quantity="flow", unit="m3/s", low=1e-12, why="without flow no pressure builds up").check(flow_m3_s)
+    return volume_m3 * pressure_pa / (ambient_pa * flow_m3_s)
 
 
 def pool_head_pa(depth_m: float, *, density_kg_m3: float) -> float:
