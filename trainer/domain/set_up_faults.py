@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import chain
 
+from trainer.core.entrainment import leak_places
 from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
 from trainer.core.terms import Fan, InletEnd
 from trainer.domain.errors import DomainError
@@ -91,16 +92,12 @@ def _unknown_size(pipe: Pipe) -> Iterator[SetUpFault]:
     try:
         size_of(pipe)
     except UnknownSize as error:
-        key = "nps" if pipe.nps is not None else "dn"
-        path = f"pipe.{key}" if error.schedule is None else "pipe.schedule"
-        value = error.size if error.schedule is None else error.schedule
-        facts = {"size": f"{key.upper()} {pipe.nps or pipe.dn}", "known": ", ".join(error.known)}
-        yield SetUpFault(
-            path=path,
-            code="unknown-size" if error.schedule is None else "unknown-schedule",
-            value=value,
-            facts=facts,
-        )
+        key, name = ("nps", pipe.nps) if pipe.nps is not None else ("dn", pipe.dn)
+        facts = {"size": f"{key.upper()} {name}", "known": ", ".join(error.known)}
+        if error.schedule is None:
+            yield SetUpFault(path=f"pipe.{key}", code="unknown-size", value=name, facts=facts)
+        else:
+            yield SetUpFault(path="pipe.schedule", code="unknown-schedule", value=error.schedule, facts=facts)
     except OutOfRange as error:
         yield fault_from(error, path="pipe.wall")
 
@@ -245,6 +242,13 @@ def _dams(set_up: SetUp) -> Iterator[SetUpFault]:
             seen[dam.side] = place
 
 
+def _leaks(set_up: SetUp) -> Iterator[SetUpFault]:
+    for place, leak in enumerate(set_up.leaks):
+        if leak.where is not None and leak.where not in leak_places():
+            facts = {"known": ", ".join(leak_places())}
+            yield SetUpFault(path=f"leaks.{place}.where", code="unknown-name", value=leak.where, facts=facts)
+
+
 def _fan(set_up: SetUp) -> Iterator[SetUpFault]:
     around = set_up.surroundings
     if around is not None and around.fan is Fan.NONE and around.fan_flow_m3_s:
@@ -255,5 +259,5 @@ def _fan(set_up: SetUp) -> Iterator[SetUpFault]:
 
 
 _CHECKS: tuple[Callable[[SetUp], Iterator[SetUpFault]], ...] = (
-    _pipe, _slope, _inlet, _vent, _gas, _flow, _supply, _dams, _fan,
+    _pipe, _slope, _inlet, _vent, _gas, _flow, _supply, _dams, _leaks, _fan,
 )  # fmt: skip

@@ -63,6 +63,13 @@ FACTORS: dict[str, dict[str, float]] = {
     },
 }  # fmt: skip
 
+
+def scaled(number: float, factor: float) -> float:
+    """A number times a factor; by division where that is exact, so that 100 ppm and 0.01 % are one number."""
+    inverse = round(1.0 / factor) if factor < 1.0 else 0
+    return number / inverse if inverse and 1.0 / inverse == factor else number * factor
+
+
 # Spelling → (factor, offset): kelvin = typed * factor + offset.
 TEMPERATURES: dict[str, tuple[float, float]] = {
     "degC": (1.0, 273.15), "degF": (5 / 9, 459.67 * 5 / 9), "K": (1.0, 0.0), "°C": (1.0, 273.15),

@@ -39,6 +39,10 @@ IN_PIECES = (
 def unit_fault(template: str, typed: str, dimension: str, **more: str) -> UnitFault:
     """The fault, filled with what was typed, what is accepted for the dimension, and examples."""
     accepted, one, other = SHOWN[dimension]
-    printable = "".join(each if each.isprintable() else "\N{REPLACEMENT CHARACTER}" for each in typed)
-    facts = {"typed": printable, "dimension": dimension, "accepted": accepted, "example": one, "other": other}
-    return UnitFault(template, {**facts, **more})
+    facts = {"dimension": dimension, "accepted": accepted, "example": one, "other": other}
+    from_outside = {name: _printable(text) for name, text in {"typed": typed, **more}.items()}
+    return UnitFault(template, {**facts, **from_outside})
+
+
+def _printable(text: str) -> str:
+    return "".join(each if each.isprintable() else "\N{REPLACEMENT CHARACTER}" for each in text)

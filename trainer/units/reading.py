@@ -6,7 +6,7 @@ import unicodedata
 from functools import lru_cache
 
 from trainer.units import faults
-from trainer.units.factors import FACTORS, TEMPERATURES
+from trainer.units.factors import FACTORS, TEMPERATURES, scaled
 from trainer.units.faults import unit_fault
 from trainer.units.registry import factor_from_pint
 
@@ -86,7 +86,7 @@ def _in_si(number: float, unit: str, typed: str, dimension: str) -> float:
     known = None if dimension == "temperature" else _factor(unit, dimension)
     if known is None:
         raise unit_fault(faults.BAD_UNIT, typed, dimension, unit=unit)
-    return number * known
+    return scaled(number, known)
 
 
 def _number(found: re.Match[str], typed: str, dimension: str) -> float:

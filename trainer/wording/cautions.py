@@ -116,9 +116,9 @@ _VERDICTS = {
     "by procedure": "use it only where a qualified procedure says so",
 }
 
-_DIMENSIONS = {
-    "m": Dimension.LENGTH, "pa": Dimension.PRESSURE, "frac": Dimension.FRACTION, "s": Dimension.DURATION,
-    "m3": Dimension.VOLUME, "m3_s": Dimension.VOLUME_FLOW,
+_DIMENSIONS = {  # by the ending of a fact's name, the longer one first where one ends in the other
+    "m3_s": Dimension.VOLUME_FLOW, "m3": Dimension.VOLUME, "m": Dimension.LENGTH, "pa": Dimension.PRESSURE,
+    "frac": Dimension.FRACTION, "s": Dimension.DURATION,
 }  # fmt: skip
 
 

@@ -1,0 +1,184 @@
+"""Whatever a valid set-up holds, its run is finite, positive and the same in every unit."""
+
+import json
+import math
+from dataclasses import fields, is_dataclass
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from set_up_examples import POLICY, document
+
+from trainer import units
+from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
+from trainer.domain.quantities import FieldKind, FieldSpec, specs_of
+from trainer.domain.run_set_up import run
+from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_faults import UnusableSetUp
+from trainer.set_up_files import SetUpFaults, read_set_up, write_run, write_set_up
+
+_TEXTS = {
+    "nps": ("1/2", "2", "6", "12", "24"), "dn": ("50", "150"), "schedule": ("10S", "40S", "40", "STD"),
+    "symbol": ("I1", "I2", "N1"), "composition": ("Ar",), "calibrated_for": ("I1", "N1", "AIR"),
+    "where": ("hose fitting", "dam edge", "joint tape", "branch"),
+}  # fmt: skip
+
+
+def _values(spec: FieldSpec):
+    if spec.kind is FieldKind.MEASURED or spec.kind is FieldKind.NUMBER:
+        return st.floats(spec.low, spec.high, exclude_min=spec.low_is_open)
+    return {
+        FieldKind.COUNT: lambda: st.integers(spec.low, spec.high),
+        FieldKind.CHOICE: lambda: st.sampled_from(spec.choices),
+        FieldKind.TEXT: lambda: st.sampled_from(_TEXTS[spec.key]),
+        FieldKind.FLAG: st.booleans,
+        FieldKind.PART: lambda: _parts(spec.part),
+        FieldKind.PARTS: lambda: st.lists(_parts(spec.part), max_size=2).map(tuple),
+    }[spec.kind]()
+
+
+def _parts(part_class):
+    specs = specs_of(part_class).values()
+    known = {spec.attribute: st.none() | _values(spec) for spec in specs if spec.kind is not FieldKind.PARTS}
+    lists = {spec.attribute: _values(spec) for spec in specs if spec.kind is FieldKind.PARTS}
+    return st.builds(part_class, **known, **lists)
+
+
+def _lengths(low_mm, high_mm):
+    return st.floats(low_mm, high_mm).map(lambda mm: f"{mm!r} mm")
+
+
+def _flows(low_l_min, high_l_min):
+    return st.floats(low_l_min, high_l_min).map(lambda l_min: f"{l_min!r} L/min")
+
+
+# Set-ups in which everything is known and most are usable: what people would really set up, and well beyond it.
+_COMPLETE = st.builds(
+    document,
+    pipe=st.sampled_from(
+        [{"nps": nps, "schedule": "10S"} for nps in ("2", "3", "6", "8", "12")]
+        + [{"outside_diameter": "33.7 mm", "wall": "2 mm"}, {"outside_diameter": "1 m", "wall": "10 mm"}]
+    ),
+    section__left_dam=_lengths(20, 6000),
+    section__right_dam=_lengths(20, 6000),
+    section__slope=st.sampled_from(["0 deg", "90 deg", "-90 deg"]),
+    inlet=st.sampled_from(
+        [
+            {"height": 0.3, "end": "diffuser", "face_area": "6 cm^2"},
+            {"height": 0.7, "end": "open tube", "bore": "0.25 in"},
+            {"height": 0.5, "end": "rag", "bore": "8 mm"},
+        ]
+    ),
+    vent__height=st.floats(0.2, 0.8),
+    vent__diameter=_lengths(4, 10),
+    vent__count=st.integers(1, 2),
+    joint__taped=st.floats(0, 1),
+    gas__symbol=st.sampled_from(["I1", "I2", "N1"]),
+    flow__purge=_flows(0.5, 60),
+    flow__hold=_flows(0, 30),
+    target__oxygen=st.sampled_from(["20 ppm", "0.1 %", "1 %", "10 %"]),
+    wait=st.floats(0, 7200).map(lambda s: f"{s!r} s"),
+    supply__pressure=st.floats(0, 300).map(lambda bar: f"{bar!r} bar"),
+    hose__open_fraction=st.floats(0, 1),
+    arc__passes=st.integers(1, 3),
+    temperature=st.floats(-30, 50).map(lambda deg: f"{deg!r} degC"),
+    leaks=st.lists(
+        st.builds(lambda where, mm2: {"where": where, "area": f"{mm2!r} mm^2"},
+                  st.sampled_from(_TEXTS["where"]), st.floats(0, 20)),
+        max_size=2,
+    ),
+    dams=st.sampled_from(
+        [None, [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "old"}], [{"side": "right", "kind": "tape"}]]
+    ),
+    model=st.sampled_from(["layered", "unstirred layers", "perfect mixing", "displacement"]),
+    surroundings__fan=st.sampled_from(["none"]),
+)  # fmt: skip
+
+_THOROUGH = settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+def _numbers(value):
+    if isinstance(value, float | int):
+        yield value
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _numbers(each)
+    elif is_dataclass(value):
+        for each in fields(value):
+            yield from _numbers(getattr(value, each.name))
+
+
+def _assert_sound(answered):
+    # An upper end may be infinite where one end of the closure never gets there; it is written as never.
+    assert not any(math.isnan(each) for each in _numbers(answered))
+    for part in (answered.supply, answered.gas_used, answered.purge, answered.vent, answered.section, answered.flow):
+        assert all(each >= 0 for each in _numbers(part))
+    text = json.dumps(write_run(answered), allow_nan=False)
+    assert "null" not in text.replace('"upper": null', "") or "never" in str(answered)
+
+
+@_THOROUGH
+@given(_COMPLETE)
+def test_no_complete_set_up_gives_nan_infinity_or_negative_amounts(made):
+    try:
+        answered = run(read_set_up(made), policy=POLICY)
+    except (SetUpFaults, UnusableSetUp) as unusable:
+        assert unusable.faults
+        return
+    _assert_sound(answered)
+    assert answered.purge is not None
+
+
+@_THOROUGH
+@given(_parts(SetUp))
+def test_any_values_in_range_are_answered_or_refused_with_their_faults(made):
+    try:
+        _assert_sound(run(made, policy=POLICY))
+    except UnusableSetUp as unusable:
+        assert unusable.faults
+    except (OutOfRange, UnknownName, UnknownSize) as leaked:
+        pytest.fail(f"the core's own error reached the outside: {leaked}")
+
+
+@_THOROUGH
+@given(_parts(SetUp))
+def test_any_set_up_is_written_and_read_back(made):
+    try:
+        again = read_set_up(write_set_up(made))
+    except SetUpFaults as contradicting:
+        with pytest.raises(UnusableSetUp):
+            run(made, policy=POLICY)
+        assert contradicting.faults
+        return
+    for before, after in zip(_numbers(made), _numbers(again), strict=True):
+        assert after == pytest.approx(before, rel=1e-12, abs=1e-300)
+
+
+_US = {
+    "section": {"left_dam": "1 ft", "right_dam": "2 ft 3 in"}, "vent": {"height": 0.9, "diameter": "1/4 in"},
+    "inlet": {"height": 0.1, "end": "diffuser", "face_area": "2.5 in^2"},
+    "flow": {"purge": "32 cfh", "hold": "10 cfh", "hold_for": "1/2 h"}, "target": {"oxygen": "1000 ppm"},
+    "wait": "0.1 h", "hose": {"bore": "1/4 in", "length": "100 ft", "inlet_pressure": "30 psi"},
+    "supply": {"kind": "single cylinder", "water_volume": "3051.2 in^3", "pressure": "2640 psi", "stop_pressure": "30 psi"},
+    "arc": {"current": "80 A", "voltage": "11 V", "efficiency": 0.7, "travel_speed": "2.4 in/min"},
+    "temperature": "68 degF",
+    "surroundings": {"kind": "room", "volume": "3000 ft^3", "floor_area": "400 ft^2", "fan": "none", "after": "30 min"},
+}  # fmt: skip
+
+
+def _in_metric(spec: FieldSpec, value):
+    if spec.kind is FieldKind.MEASURED:
+        return units.written(units.parse(value, spec.dimension), spec.dimension)
+    if spec.kind is FieldKind.PART:
+        specs = specs_of(spec.part)
+        return {key: _in_metric(specs[key], each) for key, each in value.items()}
+    return value
+
+
+def test_the_same_set_up_in_other_units_is_the_same_run():
+    specs = specs_of(SetUp)
+    metric = {key: _in_metric(specs[key], value) for key, value in document(**_US).items() if key in specs}
+    there = run(read_set_up(document(**_US)), policy=POLICY)
+    here = run(read_set_up(metric), policy=POLICY)
+    assert [each.code for each in here.cautions] == [each.code for each in there.cautions]
+    assert list(_numbers(here)) == pytest.approx(list(_numbers(there)), rel=1e-9)

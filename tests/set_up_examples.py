@@ -1,0 +1,62 @@
+"""The set-up that most tests of set-ups and runs start from, and the default policy."""
+
+import copy
+from typing import Any
+
+from trainer.domain.purge_run import PurgeRun
+from trainer.domain.run_set_up import run
+from trainer.domain.set_up import SetUp
+from trainer.scenario_files.policy_file import DEFAULT_POLICY, load_policy
+from trainer.set_up_files import read_set_up
+
+POLICY = load_policy(DEFAULT_POLICY)
+
+# NPS 6 10S, 300 mm to each dam, gentle inlet low, vent high: nothing about it is unsafe.
+BASE: dict[str, Any] = {
+    "material": "austenitic stainless",
+    "pipe": {"nps": "6", "schedule": "10S"},
+    "section": {"left_dam": "300 mm", "right_dam": "300 mm", "slope": "0 deg"},
+    "inlet": {"height": 0.1, "end": "diffuser", "bore": "0.25 in", "face_area": "15 cm^2"},
+    "vent": {"height": 0.95, "diameter": "6 mm", "count": 1},
+    "joint": {"gap": "3 mm", "taped": 1.0},
+    "gas": {"symbol": "I1", "oxygen": "5 ppm"},
+    "flow": {"purge": "15 L/min", "hold": "5 L/min", "hold_for": "25 min"},
+    "target": {"oxygen": "0.1 %"},
+    "wait": "6 min",
+    "hose": {"bore": "0.25 in", "length": "30 m", "inlet_pressure": "2 bar"},
+    "supply": {"kind": "single cylinder", "water_volume": "50 L", "pressure": "200 bar", "count": 1},
+    "dams": [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "new"}],
+    "arc": {"current": "80 A", "voltage": "11 V", "efficiency": 0.7, "travel_speed": "60 mm/min", "passes": 1},
+    "temperature": "20 degC",
+    "surroundings": {
+        "kind": "room", "volume": "100 m^3", "floor_area": "40 m^2", "fan": "none", "after": "30 min",
+    },
+}  # fmt: skip
+
+
+def document(**changes: Any) -> dict[str, Any]:
+    """The base set-up as a file holds it; a key with two underscores reaches into a part, None takes it out."""
+    made = copy.deepcopy(BASE)
+    for name, value in changes.items():
+        part_name, _, key = name.partition("__")
+        owner = made if not key else made.setdefault(part_name, {})
+        if value is None:
+            owner.pop(key or part_name, None)
+        else:
+            owner[key or part_name] = value
+    return made
+
+
+def set_up(**changes: Any) -> SetUp:
+    """The base set-up, read."""
+    return read_set_up(document(**changes))
+
+
+def run_of(**changes: Any) -> PurgeRun:
+    """The run of the base set-up under the default policy."""
+    return run(set_up(**changes), policy=POLICY)
+
+
+def codes(**changes: Any) -> list[str]:
+    """The cautions of the base set-up, by code."""
+    return [each.code for each in run_of(**changes).cautions]

@@ -1,0 +1,51 @@
+"""The schemas that ship are those of the declared fields, and what the tool takes and prints is valid by them."""
+
+import json
+
+import pytest
+from jsonschema import Draft202012Validator
+from set_up_examples import document, run_of
+
+from trainer.set_up_files import write_run
+from trainer.set_up_files.schema_making import FOLDER, schema_texts
+
+
+def _validator(name):
+    return Draft202012Validator(json.loads((FOLDER / name).read_text(encoding="utf-8")))
+
+
+@pytest.mark.parametrize("name", ["set_up.json", "answer.json"])
+def test_the_shipped_schema_is_current_and_sound(name):
+    assert (FOLDER / name).read_text(encoding="utf-8") == schema_texts()[name]
+    Draft202012Validator.check_schema(json.loads(schema_texts()[name]))
+
+
+def test_a_set_up_and_a_list_of_them_are_valid():
+    _validator("set_up.json").validate(document())
+    _validator("set_up.json").validate([document(), {}])
+
+
+@pytest.mark.parametrize(
+    "changes", [{"wiat": "6 min"}, {"flow__purge": 15}, {"vent__height": 2}, {"dams": {}}]
+)
+def test_what_is_refused_by_its_form_is_invalid_too(changes):
+    assert not _validator("set_up.json").is_valid(document(**changes))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"target__oxygen": "1 ppm"},
+        {"gas": None},
+        {"pipe": None, "dams": None},
+        {"gas__symbol": "I2"},
+        {"section__slope": "-90 deg"},
+        {"surroundings__fan": "draws out", "surroundings__fan_flow": "10 m^3/h"},
+        {"model": "displacement"},
+    ],
+)
+def test_answers_are_valid(changes):
+    answer = write_run(run_of(**changes))
+    _validator("answer.json").validate(answer)
+    _validator("answer.json").validate([answer, {"errors": [{"path": "", "message": "no"}]}])
