@@ -4,11 +4,11 @@ from collections import Counter
 from collections.abc import Iterator
 from contextlib import AbstractContextManager
 from datetime import UTC, datetime
-from itertools import count
 from pathlib import Path
 
 import pytest
 from clock import Clock
+from factories import site_on
 from two_databases import KINDS, PostgresqlServer, SqliteFiles
 
 from trainer.services.passwords import Passwords, cheap_passwords
@@ -79,11 +79,6 @@ def passwords() -> Passwords:
 def site(database: Database, clock: Clock, passwords: Passwords) -> Site:
     """A site without people on each database, with a clock that stands still and seeds 1, 2, 3, …"""
     return site_on(database, clock=clock, passwords=passwords)
-
-
-def site_on(database: Database, *, clock: Clock, passwords: Passwords) -> Site:
-    seeds = count(1)
-    return Site(database=database, content=None, now=clock, new_seed=lambda: next(seeds), passwords=passwords)
 
 
 # --- as many database tests on one kind as on the other -------------------------------------------------------

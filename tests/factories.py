@@ -4,17 +4,33 @@ from datetime import date
 from itertools import count
 from uuid import UUID
 
+from clock import Clock
 from faker import Faker
 
 from trainer.domain.people import Acting, NewPerson, OrganisationKind, Role, Term
+from trainer.scenario_files import load_content
 from trainer.services import administration
 from trainer.services.administration import NewOrganisation
+from trainer.services.passwords import Passwords
 from trainer.services.site import Site
 from trainer.storage import memberships, people
+from trainer.storage.database import Database
 
 _names = Faker(["en_GB", "es_ES"])
 _names.seed_instance(20260302)
 _numbers = count(1)
+
+
+def site_on(database: Database, *, clock: Clock, passwords: Passwords) -> Site:
+    """A site without people and with the real content, whose seeds are 1, 2, 3, …"""
+    seeds = count(1)
+    return Site(
+        database=database,
+        content=load_content(),
+        now=clock,
+        new_seed=lambda: next(seeds),
+        passwords=passwords,
+    )
 
 
 def new_person(**changes: object) -> NewPerson:

@@ -1,6 +1,7 @@
 """The ledger as a whole: proving every organisation's log, and reading one."""
 
 from collections.abc import Mapping
+from contextlib import closing
 from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
@@ -10,7 +11,7 @@ from trainer.domain.people import Acting, Organisation
 from trainer.domain.permissions import Permission, Thing, require
 from trainer.services.site import Site
 from trainer.storage import ledger, people
-from trainer.storage.database import Database
+from trainer.storage.database import Database, Work
 
 PAGE_OF_ENTRIES = 100
 
@@ -28,14 +29,7 @@ def verify_ledgers(database: Database, *, kept: Mapping[UUID, Head] | None = Non
     heads = kept or {}
     with database.reading() as work:
         return tuple(
-            LogProof(
-                organisation=each,
-                proof=verify_chain(
-                    ledger.read_log(work, organisation_id=each.organisation_id),
-                    organisation_id=each.organisation_id,
-                    kept=heads.get(each.organisation_id),
-                ),
-            )
+            LogProof(organisation=each, proof=_proof(work, each.organisation_id, heads))
             for each in people.list_organisations(work)
         )
 
@@ -46,3 +40,8 @@ def ledger_entries(site: Site, acting: Acting, *, before: int | None = None) -> 
     require(Permission.READ_LEDGER, acting=acting, thing=Thing(organisation_id=here), what="ledger")
     with site.database.reading() as work:
         return ledger.list_latest(work, organisation_id=here, before=before, limit=PAGE_OF_ENTRIES)
+
+
+def _proof(work: Work, organisation_id: UUID, heads: Mapping[UUID, Head]) -> Proof:
+    with closing(ledger.read_log(work, organisation_id=organisation_id)) as entries:
+        return verify_chain(entries, organisation_id=organisation_id, kept=heads.get(organisation_id))

@@ -3,13 +3,14 @@
 import hashlib
 import json
 import secrets
-from collections.abc import Iterator, Mapping
+from collections.abc import Generator, Mapping
+from contextlib import closing
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, LargeBinary, Text, cast, func, insert, select
+from sqlalchemy import ColumnElement, LargeBinary, Row, Text, cast, func, insert, select
 from sqlalchemy.orm import InstrumentedAttribute
 
 from trainer.domain import merkle
@@ -100,8 +101,11 @@ def append(work: Work, act: Act) -> Appended:
     return Appended(seq=seq, leaf_hash=leaf)
 
 
-def read_log(work: Work, *, organisation_id: UUID) -> Iterator[StoredEntry]:
-    """All entries of one log in the order of their seq, a few at a time, however damaged they are."""
+def read_log(work: Work, *, organisation_id: UUID) -> Generator[StoredEntry, None, None]:
+    """All entries of one log in the order of their seq, a few at a time, however damaged they are.
+
+    Whoever may stop early closes it (`contextlib.closing`), or PostgreSQL's cursor stays open.
+    """
     rows = work.session.execute(
         select(
             LedgerEntryRow.seq,
@@ -123,18 +127,9 @@ def read_log(work: Work, *, organisation_id: UUID) -> Iterator[StoredEntry]:
         .order_by(LedgerEntryRow.seq)
         .execution_options(yield_per=_AT_A_TIME)
     )
-    for seq, canonical, entry_type, subject, prev, leaf, salt, details, reason in rows:
-        yield StoredEntry(
-            seq=seq,
-            entry_type=_text(entry_type),
-            subject=_uuid_text(_text(subject)),
-            canonical=canonical,
-            prev=None if prev is None else _text(prev),
-            leaf_hash=_text(leaf),
-            salt=salt,
-            details=details,
-            reason=reason,
-        )
+    with closing(rows):
+        for row in rows:
+            yield _stored(row)
 
 
 def list_latest(
@@ -169,6 +164,21 @@ def _end_of(work: Work, organisation_id: UUID) -> tuple[int, str | None]:
         .limit(1)
     ).one_or_none()
     return (0, None) if last is None else (last.seq + 1, last.leaf_hash)
+
+
+def _stored(row: Row[Any]) -> StoredEntry:
+    seq, canonical, entry_type, subject, prev, leaf, salt, details, reason = row
+    return StoredEntry(
+        seq=seq,
+        entry_type=_text(entry_type),
+        subject=_uuid_text(_text(subject)),
+        canonical=canonical,
+        prev=None if prev is None else _text(prev),
+        leaf_hash=_text(leaf),
+        salt=salt,
+        details=details,
+        reason=reason,
+    )
 
 
 def _raw(work: Work, column: InstrumentedAttribute[Any]) -> ColumnElement[bytes]:
