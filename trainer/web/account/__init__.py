@@ -1,0 +1,1 @@
+"""Signing in and out, and what is one's own."""

@@ -1,0 +1,1 @@
+"""People, organisations, policy and the ledger."""

@@ -1,0 +1,107 @@
+"""Forms of administration."""
+
+from collections.abc import Mapping
+
+from flask_babel import lazy_gettext as _l
+from wtforms import EmailField, SelectField, StringField
+from wtforms.validators import InputRequired, Length, ValidationError
+
+from trainer.domain.people import NewPerson, NotAnEmail, OrganisationKind, Role, folded_email, tidy_name
+from trainer.domain.permissions import role_fits
+from trainer.web.forms.base import PageForm
+from trainer.web.forms.numbers import DayField
+from trainer.web.forms.terms import TermForm
+
+_LONGEST_NAME = 200
+_LONGEST_EMAIL = 254
+
+
+def _name(label: str) -> StringField:
+    return StringField(label, validators=[InputRequired(_l("Write the name.")), Length(max=_LONGEST_NAME)])
+
+
+def _email(label: str) -> EmailField:
+    required = InputRequired(_l("Write the e-mail address."))
+    return EmailField(label, validators=[required, Length(max=_LONGEST_EMAIL), _can_be_email])
+
+
+def _can_be_email(_: PageForm, field: EmailField) -> None:
+    try:
+        folded_email(field.data or "")
+    except NotAnEmail as fault:
+        raise ValidationError(_l("This cannot be an e-mail address. Write it like name@place.example.")) from fault
+
+
+def _reason() -> StringField:
+    required = InputRequired(_l("Write the reason; it stays on the record."))
+    return StringField(_l("Reason"), validators=[required, Length(max=500)])
+
+
+class _RoleForm(TermForm):
+    """A role with its days."""
+
+    role = SelectField(_l("Role"), validators=[InputRequired(_l("Choose the role."))])
+
+    def offer(self, kind: OrganisationKind) -> None:
+        """The roles that such an organisation has."""
+        self.role.choices = [(each.value, each.value) for each in Role if role_fits(each, kind=kind)]
+
+
+class PersonForm(_RoleForm):
+    """A person and the role they start with."""
+
+    name = _name(_l("Name"))
+    email = _email(_l("E-mail"))
+
+    def new_person(self) -> NewPerson:
+        """The person of a form that holds."""
+        return NewPerson(name=tidy_name(self.name.data or ""), email=folded_email(self.email.data or ""))
+
+
+class RoleForm(_RoleForm):
+    """A further role for a person."""
+
+
+class EndRoleForm(PageForm):
+    """The end of a role."""
+
+    last_day = DayField(_l("Last day; at once if left out"), required=False)
+    reason = _reason()
+
+
+class EmployerForm(PageForm):
+    """An employer that records can be shared with, and who administers it first."""
+
+    name = _name(_l("Name of the employer"))
+    first_name = _name(_l("Name of its first person"))
+    first_email = _email(_l("E-mail of its first person"))
+
+    def first(self) -> NewPerson:
+        """The first person of a form that holds."""
+        name, email = self.first_name.data or "", self.first_email.data or ""
+        return NewPerson(name=tidy_name(name), email=folded_email(email))
+
+
+class PolicyForm(PageForm):
+    """A new version of what the site sets differently; one box a number, blank for the default."""
+
+    reason = _reason()
+    names: tuple[str, ...] = ()
+
+    def changes(self) -> dict[str, str]:
+        """What was filled in, by the policy's own names."""
+        typed = {name: (self[f"change{place}"].data or "") for place, name in enumerate(self.names)}
+        return {name: text.replace(",", ".") for name, text in typed.items() if text}
+
+    def rows(self) -> list[StringField]:
+        """The boxes of the numbers."""
+        return [self[f"change{place}"] for place in range(len(self.names))]
+
+
+def policy_form(words: Mapping[str, str]) -> type[PolicyForm]:
+    """The form for a policy with these numbers, each with its words."""
+    boxes = {
+        f"change{place}": StringField(label, validators=[Length(max=30)])
+        for place, label in enumerate(words.values())
+    }
+    return type("SitePolicyForm", (PolicyForm,), {**boxes, "names": tuple(words)})

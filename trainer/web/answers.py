@@ -1,0 +1,136 @@
+"""Item by item after marking: your answer, the answer, why, and the working."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from flask_babel import gettext
+
+from trainer.domain.attempts import ItemMark
+from trainer.domain.scenario import Answer, Handle, Item, ItemKind, Scenario, SolutionStep
+from trainer.services.results import ScenarioResult
+from trainer.web.figures import percent, shown
+
+
+@dataclass(frozen=True, kw_only=True)
+class HazardResult:
+    """One thing of the scene: what it was, whether it was marked, and what is right to do."""
+
+    text: str
+    is_hazard: bool
+    was_marked: bool
+    critical: bool
+    why: str
+    right_action: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class ItemResult:
+    """One item with both answers in words."""
+
+    item: Item
+    number: int
+    mark: ItemMark
+    score: str
+    yours: str
+    right: str
+    why: tuple[str, ...]
+    beliefs: tuple[str, ...]
+    hazards: tuple[HazardResult, ...]
+    working: tuple[SolutionStep, ...]
+
+    @property
+    def critical(self) -> bool:
+        """Whether something critical was missed here."""
+        return self.mark.critical_missed
+
+    @property
+    def verdict(self) -> str:
+        """How it came out, in a word."""
+        if not self.mark.answered:
+            return gettext("not answered")
+        if self.mark.correct:
+            return gettext("right")
+        return gettext("partly right") if self.mark.score > 0 else gettext("wrong")
+
+
+def item_results(result: ScenarioResult) -> tuple[ItemResult, ...]:
+    """All items of a scenario in their order."""
+    return tuple(_item(result, item, place) for place, item in enumerate(result.scenario.items, start=1))
+
+
+def _item(result: ScenarioResult, item: Item, number: int) -> ItemResult:
+    kept = result.responses.get(item.id)
+    answer = result.scenario.answers[item.id]
+    mark = result.mark(item.id)
+    return ItemResult(
+        item=item,
+        number=number,
+        mark=mark,
+        score=percent(mark.score),
+        yours=_yours(item, kept.raw) if kept else "–",
+        right=_right(item, answer),
+        why=tuple(mark.why),
+        beliefs=tuple(mark.misconceptions),
+        hazards=_hazards(item, answer, kept.raw if kept else []),
+        working=answer.solution,
+    )
+
+
+def _yours(item: Item, raw: Any) -> str:
+    """The response as it was typed, in words where it was chosen."""
+    if item.kind is ItemKind.PLACEMENT:
+        return "; ".join(f"{each.label} {raw[each.id]}" for each in item.handles if each.id in raw)
+    if item.kind is ItemKind.CHOICE:
+        return _option_text(item, raw)
+    if item.kind is ItemKind.HAZARDS:
+        return _marked_words(item, [each for each in raw if isinstance(each, str)])
+    return str(raw)
+
+
+def _right(item: Item, answer: Answer) -> str:
+    key = answer.key
+    if item.kind is ItemKind.QUANTITY and item.dimension is not None:
+        return shown(key, item.dimension)
+    if item.kind is ItemKind.PLACEMENT:
+        return "; ".join(_place_words(each, key) for each in item.handles)
+    if item.kind is ItemKind.CHOICE:
+        return _option_text(item, key)
+    return _marked_words(item, list(key))
+
+
+def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
+    value = key[handle.id]
+    return f"{handle.label} {value:g}" if handle.dimension is None else f"{handle.label} {shown(value, handle.dimension)}"
+
+
+def _option_text(item: Item, option_id: str) -> str:
+    return next((each.text for each in item.options if each.id == option_id), option_id)
+
+
+def _marked_words(item: Item, ids: list[str]) -> str:
+    texts = [each.text for each in item.objects if each.id in ids]
+    return "; ".join(texts) if texts else gettext("no hazard")
+
+
+def _hazards(item: Item, answer: Answer, marked: Any) -> tuple[HazardResult, ...]:
+    keys = {each.object_id: each for each in answer.hazards}
+    return tuple(
+        HazardResult(
+            text=each.text,
+            is_hazard=keys[each.id].is_hazard,
+            was_marked=each.id in marked,
+            critical=keys[each.id].critical,
+            why=keys[each.id].why,
+            right_action=keys[each.id].right_action,
+        )
+        for each in item.objects
+        if each.id in keys
+    )
+
+
+def scenario_heading(scenario: Scenario, number: int, count: int) -> str:
+    """What a scenario is called within its attempt."""
+    if count == 1:
+        return scenario.title
+    return gettext("Scenario %(number)s: %(title)s", number=number, title=scenario.title)

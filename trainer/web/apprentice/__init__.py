@@ -1,0 +1,1 @@
+"""Practice, assignments, attempts and results."""

@@ -1,0 +1,41 @@
+"""Forms of practice."""
+
+from collections.abc import Sequence
+
+from flask_babel import gettext
+from flask_babel import lazy_gettext as _l
+from wtforms import RadioField
+from wtforms.validators import InputRequired
+
+from trainer.domain.skills import skill
+from trainer.services.practice import PracticeFamily
+from trainer.web.forms.base import PageForm
+
+DIFFICULTIES = (
+    ("0", _l("One thing at a time")),
+    ("0.5", _l("Some things interact")),
+    ("1", _l("As on a bad day")),
+)
+
+
+class PracticeForm(PageForm):
+    """What to practise, and how hard."""
+
+    family = RadioField(_l("What do you want to practise?"), validators=[InputRequired(_l("Choose one."))])
+    difficulty = RadioField(
+        _l("How hard?"), choices=DIFFICULTIES, validators=[InputRequired(_l("Choose how hard."))]
+    )
+
+    def offer(self, families: Sequence[PracticeFamily]) -> None:
+        """The families to choose from, each with its skills and how often it was practised."""
+        self.family.choices = [(each.family, _family_words(each)) for each in families]
+
+
+def _family_words(family: PracticeFamily) -> str:
+    skills = ", ".join(skill(each).name for each in family.skills)
+    return gettext(
+        "%(title)s (%(skills)s; practised %(count)s times)",
+        title=family.title,
+        skills=skills,
+        count=family.attempts_count,
+    )

@@ -1,0 +1,98 @@
+"""The apprentice's first screen, practice, and assignments."""
+
+from uuid import UUID
+
+from flask import abort, flash, redirect, render_template, request, url_for
+from flask.typing import ResponseReturnValue
+from flask_babel import gettext
+
+from trainer.domain.errors import WrongState
+from trainer.domain.permissions import Permission
+from trainer.services import apprentice_home, assessment, own_work, practice
+from trainer.services.apprentice_home import DueAssignment
+from trainer.web.access import access, acting, site
+from trainer.web.apprentice import attempts, results  # noqa: F401  # register their pages
+from trainer.web.apprentice.blueprint import blueprint
+from trainer.web.apprentice.forms import PracticeForm
+from trainer.web.skill_bars import skill_lines
+
+
+@blueprint.get("/")
+@access(Permission.PRACTISE)
+def today() -> ResponseReturnValue:
+    """One thing to do next, what is due, the twelve skills, own qualifications."""
+    home = apprentice_home.apprentice_home(site(), acting())
+    return render_template(
+        "apprentice/today.html",
+        home=home,
+        skills=skill_lines(home.skills, cut=site().content.policy.pass_mark_frac),
+    )
+
+
+@blueprint.get("/practice")
+@access(Permission.PRACTISE)
+def choose_practice() -> ResponseReturnValue:
+    """Which family, and how hard."""
+    families = practice.practice_families(site(), acting())
+    wanted = request.args.get("family", "")
+    chosen = wanted if any(each.family == wanted for each in families) else None
+    return _practice_page(PracticeForm(formdata=None, data={"family": chosen, "difficulty": "0.5"}))
+
+
+@blueprint.post("/practice")
+@access(Permission.PRACTISE)
+def start_practice() -> ResponseReturnValue:
+    """Draws a scenario that the person has not met."""
+    form = _offering(PracticeForm())
+    if not form.validate():
+        return _practice_page(form), 422
+    attempt_id = practice.start_practice(
+        site(), acting(), family=form.family.data, difficulty=float(form.difficulty.data)
+    )
+    return redirect(url_for(".attempt", attempt_id=attempt_id), 303)
+
+
+@blueprint.get("/assignments")
+@access(Permission.PRACTISE)
+def assignments() -> ResponseReturnValue:
+    """What was given to the person, and what became of it."""
+    home = apprentice_home.apprentice_home(site(), acting())
+    return render_template("apprentice/assignments.html", assignments=home.assignments)
+
+
+@blueprint.get("/assignments/<uuid:assignment_id>/start")
+@access(Permission.TAKE_ASSESSMENT)
+def before_start(assignment_id: UUID) -> ResponseReturnValue:
+    """What the limits are, before the clock runs."""
+    given = _assignment(assignment_id)
+    if given.open_attempt_id is not None:
+        return redirect(url_for(".attempt", attempt_id=given.open_attempt_id))
+    limits = own_work.limits_before_start(site(), acting(), assignment_id=assignment_id)
+    return render_template("apprentice/start.html", given=given, limits=limits)
+
+
+@blueprint.post("/assignments/<uuid:assignment_id>/start")
+@access(Permission.TAKE_ASSESSMENT)
+def start(assignment_id: UUID) -> ResponseReturnValue:
+    """Starts the clock; an attempt that is open already is gone on with."""
+    try:
+        attempt_id = assessment.start_assignment(site(), acting(), assignment_id=assignment_id)
+    except WrongState as refusal:
+        flash(gettext("Not started: %(why)s.", why=str(refusal)), "refused")
+        return redirect(url_for(".assignments"), 303)
+    return redirect(url_for(".attempt", attempt_id=attempt_id), 303)
+
+
+def _assignment(assignment_id: UUID) -> DueAssignment:
+    home = apprentice_home.apprentice_home(site(), acting())
+    found = (each for each in home.assignments if each.assignment.assignment_id == assignment_id)
+    return next(found, None) or abort(404)
+
+
+def _offering(form: PracticeForm) -> PracticeForm:
+    form.offer(practice.practice_families(site(), acting()))
+    return form
+
+
+def _practice_page(form: PracticeForm) -> str:
+    return render_template("apprentice/practice.html", form=_offering(form))

@@ -1,0 +1,1 @@
+"""People shared with an employer, and who may do a job."""

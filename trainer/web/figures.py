@@ -1,0 +1,35 @@
+"""Figures as the person at this page reads them: their units, rounded for reading, never for reckoning."""
+
+from markupsafe import Markup, escape
+
+from trainer.domain.quantities import Dimension, Never
+from trainer.domain.scenario import Fact
+from trainer.web.preferences import reads_us_units
+from trainer.wording.quantities import UnitSystem, quantity_words
+
+
+def wording_system() -> UnitSystem:
+    """The person's unit system as the wording layer names it."""
+    return UnitSystem.US if reads_us_units() else UnitSystem.METRIC
+
+
+def shown(value: float | Never | None, dimension: Dimension) -> str:
+    """An SI value in the person's units."""
+    return quantity_words(value, dimension, system=wording_system())
+
+
+def fact_words(fact: Fact) -> Markup:
+    """What a stated fact says; its unit does not break from its number."""
+    if fact.value is None or fact.dimension is None:
+        return escape(fact.text)
+    return unbroken(shown(fact.value, fact.dimension))
+
+
+def unbroken(words: str) -> Markup:
+    """A figure that stays on one line."""
+    return Markup('<span class="nowrap">{}</span>').format(words)
+
+
+def percent(frac: float | None) -> str:
+    """A score or share as a whole percentage, rounded down so that no cut looks reached that was not."""
+    return "–" if frac is None else f"{int(frac * 100 + 1e-9)} %"

@@ -1,0 +1,67 @@
+"""The form that every page form is: CSRF token, stripped text, no control characters, errors from services."""
+
+import unicodedata
+from typing import Any
+
+from flask_babel import gettext
+from flask_wtf import FlaskForm
+from wtforms import Field
+from wtforms.validators import ValidationError
+
+from trainer.domain.errors import DomainError
+from trainer.web.reasons import refusal_words
+
+_ALLOWED_CONTROLS = "\n\r\t"
+_LONGEST = 4000
+
+
+def strip(value: Any) -> Any:
+    """What was typed without the blanks around it."""
+    return value.strip() if isinstance(value, str) else value
+
+
+def no_control_signs(_: FlaskForm, field: Field) -> None:
+    """Refuses signs that no keyboard writes and no database keeps, and text without end."""
+    if not isinstance(field.data, str):
+        return
+    if any(unicodedata.category(sign) == "Cc" and sign not in _ALLOWED_CONTROLS for sign in field.data):
+        raise ValidationError(gettext("This holds signs that cannot be stored. Type it again by hand."))
+    if len(field.data) > _LONGEST:
+        raise ValidationError(gettext("This is too long: up to %(longest)s signs.", longest=_LONGEST))
+
+
+class PageForm(FlaskForm):  # type: ignore[misc]  # Flask-WTF ships no types
+    """Base of all forms."""
+
+    class Meta(FlaskForm.Meta):  # type: ignore[misc]
+        """Text is stripped and checked in every field, so that no form can forget it."""
+
+        def bind_field(self, form: Any, unbound_field: Any, options: Any) -> Field:
+            """Adds the filter and the check that all fields have."""
+            if unbound_field.field_class.__name__ != "PasswordField":  # blanks in a password count
+                options["filters"] = [strip, *options.get("filters", ())]
+            bound = unbound_field.bind(form=form, **options)
+            bound.validators = [*bound.validators, no_control_signs]
+            return bound
+
+    def refuse(self, error: DomainError) -> None:
+        """Shows what a service refused above the form, one line a reason."""
+        self.form_errors.extend(refusal_words(error))
+
+    def say(self, fault: str) -> None:
+        """Shows a fault that belongs to no field above the form."""
+        self.form_errors.append(fault)
+
+    @property
+    def faults(self) -> list[tuple[str | None, str]]:
+        """All faults as (id of the field or None, message), for the summary above the form."""
+        listed: list[tuple[str | None, str]] = [(None, each) for each in self.form_errors]
+        for field in self:
+            listed.extend((field.id, str(message)) for message in _flat(field.errors))
+        return listed
+
+
+def _flat(errors: Any) -> list[Any]:
+    if isinstance(errors, dict):
+        return [line for inner in errors.values() for line in _flat(inner)]
+    return [line for each in errors for line in (_flat(each) if isinstance(each, list | dict) else [each])]

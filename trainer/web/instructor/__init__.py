@@ -1,0 +1,1 @@
+"""Classes, modules, grading and awards."""

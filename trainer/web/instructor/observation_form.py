@@ -1,0 +1,34 @@
+"""The form of an observation in the booth."""
+
+from flask_babel import lazy_gettext as _l
+from wtforms import BooleanField, HiddenField, RadioField, StringField, TextAreaField
+from wtforms.validators import InputRequired, Length
+
+from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.domain.quantities import Dimension
+from trainer.web.forms.base import PageForm
+from trainer.web.forms.fields import KindField, QuantityField
+from trainer.web.forms.numbers import DayField
+
+GASES = (("I1", _l("I1 argon")), ("I2", _l("I2 helium")), ("N1", _l("N1 nitrogen")))
+
+
+class ObservationForm(PageForm):
+    """What was seen: on what, what the analyser read, how the root came out, whether it was accepted."""
+
+    observation_id = HiddenField(validators=[InputRequired()])
+    observed_on = DayField(_l("Day of the observation"))
+    material = KindField(_l("Material"), MaterialGroup)
+    gas = RadioField(_l("Purge gas"), choices=GASES, validators=[InputRequired(_l("Choose the gas."))])
+    outside_diameter = QuantityField(
+        _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
+    )
+    oxygen_at_strike = QuantityField(
+        _l("Oxygen read at strike"), Dimension.FRACTION, limits=(0.0, 0.2095, "0 to 20.95 %")
+    )
+    root_grade = KindField(_l("Root as seen"), RootGrade)
+    confined_space = BooleanField(_l("The purge was made in or beside a confined space"))
+    analyser_serial = StringField(_l("Serial number of the analyser"), validators=[Length(max=100)])
+    analyser_calibrated_until = DayField(_l("Analyser calibrated until"), required=False)
+    notes = TextAreaField(_l("What you saw"), validators=[Length(max=2000)])
+    accepted = BooleanField(_l("I saw this myself and accept it"))

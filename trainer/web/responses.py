@@ -1,0 +1,196 @@
+"""What a form sends for an item ↔ the response as services take it, and the same back into the form's controls."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from flask_babel import gettext
+from werkzeug.datastructures import MultiDict
+
+from trainer import units
+from trainer.domain.quantities import Dimension
+from trainer.domain.scenario import Handle, Item, ItemKind
+from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
+
+NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no answer
+_LONGEST_TYPED = 200
+
+
+class Contradiction(ValueError):
+    """What was sent says two things at once; the message goes beside the item."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Box:
+    """One text box with the units beside it."""
+
+    name: str
+    label: str
+    typed: str = ""
+    unit: str = ""
+    units: tuple[str, ...] = ()
+    handle: str = ""  # the handle of the drawing that it mirrors
+    example: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class ItemFields:
+    """An item as the form shows it, with what was answered so far."""
+
+    item: Item
+    number: int
+    boxes: tuple[Box, ...] = ()
+    chosen: frozenset[str] = field(default_factory=frozenset)
+    kept: str = ""  # when it was last kept, in words
+    fault: str = ""
+
+    @property
+    def name(self) -> str:
+        """Name of the item's controls and of its place on the page."""
+        return field_name(self.item)
+
+
+def field_name(item: Item) -> str:
+    """The form name of an item."""
+    return f"item-{item.id}"
+
+
+def box_name(item: Item, handle: Handle) -> str:
+    """The form name of one handle of a placement."""
+    return f"item-{item.id}-{handle.id}"
+
+
+def read(item: Item, sent: MultiDict[str, str]) -> Any:
+    """The response to an item as it was sent; None where nothing was answered."""
+    return _READ[item.kind](item, sent)
+
+
+def was_sent(item: Item, sent: MultiDict[str, str]) -> bool:
+    """Whether the form holds anything for the item, so that what another page asks is left alone."""
+    return read(item, sent) is not None
+
+
+def fields_of(item: Item, number: int, *, response: Any, us_units: bool, kept: str = "") -> ItemFields:
+    """The controls of an item, filled with a response that was kept (or nothing)."""
+    boxes, chosen = _FILL[item.kind](item, response, us_units)
+    return ItemFields(item=item, number=number, boxes=boxes, chosen=chosen, kept=kept)
+
+
+def fields_as_sent(item: Item, number: int, *, sent: MultiDict[str, str], fault: str) -> ItemFields:
+    """The controls of an item with exactly what was typed, and what is wrong with it."""
+    boxes = tuple(
+        Box(
+            name=each.name,
+            label=each.label,
+            typed=sent.get(each.name, "")[:_LONGEST_TYPED],
+            unit=sent.get(f"{each.name}-unit", ""),
+            units=each.units,
+            handle=each.handle,
+            example=each.example,
+        )
+        for each in _FILL[item.kind](item, None, False)[0]
+    )
+    chosen = frozenset(sent.getlist(field_name(item)))
+    return ItemFields(item=item, number=number, boxes=boxes, chosen=chosen, fault=fault)
+
+
+def _read_quantity(item: Item, sent: MultiDict[str, str]) -> Any:
+    name = field_name(item)
+    typed = sent.get(name, "").strip()
+    if not typed:
+        return None
+    return with_chosen_unit(typed, sent.get(f"{name}-unit", ""), _dimension(item.dimension))
+
+
+def _read_placement(item: Item, sent: MultiDict[str, str]) -> Any:
+    placed = {}
+    for handle in item.handles:
+        name = box_name(item, handle)
+        typed = sent.get(name, "").strip()
+        if typed:
+            placed[handle.id] = typed
+    return placed or None
+
+
+def _read_choice(item: Item, sent: MultiDict[str, str]) -> Any:
+    return sent.get(field_name(item)) or None
+
+
+def _read_hazards(item: Item, sent: MultiDict[str, str]) -> Any:
+    ticked = sent.getlist(field_name(item))
+    marks = [each for each in ticked if each != NONE_HERE]
+    if marks and NONE_HERE in ticked:
+        raise Contradiction(gettext("Either mark hazards or say that there is none, not both."))
+    return marks if ticked else None
+
+
+_READ = {
+    ItemKind.QUANTITY: _read_quantity,
+    ItemKind.PLACEMENT: _read_placement,
+    ItemKind.CHOICE: _read_choice,
+    ItemKind.HAZARDS: _read_hazards,
+}
+
+_Filled = tuple[tuple[Box, ...], frozenset[str]]
+
+
+def _fill_quantity(item: Item, response: Any, us_units: bool) -> _Filled:
+    box = _box(field_name(item), item.text, str(response or ""), item.dimension, us_units)
+    return (box,), frozenset()
+
+
+def _fill_placement(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
+    placed: Mapping[str, Any] = response or {}
+    return tuple(_place_box(item, each, str(placed.get(each.id, ""))) for each in item.handles), frozenset()
+
+
+def _place_box(item: Item, handle: Handle, typed: str) -> Box:
+    """The unit is typed in the box, since the grip of the drawing writes there what it was moved to."""
+    example = "" if handle.dimension is None else units.example(handle.dimension)
+    return Box(
+        name=box_name(item, handle), label=handle.label, typed=typed, handle=handle.id, example=example
+    )
+
+
+def _fill_choice(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
+    return (), frozenset([response] if response else [])
+
+
+def _fill_hazards(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
+    if response is None:
+        return (), frozenset()
+    return (), frozenset(response or [NONE_HERE])
+
+
+_FILL = {
+    ItemKind.QUANTITY: _fill_quantity,
+    ItemKind.PLACEMENT: _fill_placement,
+    ItemKind.CHOICE: _fill_choice,
+    ItemKind.HAZARDS: _fill_hazards,
+}
+
+
+def _box(name: str, label: str, typed: str, dimension: Dimension | None, us_units: bool) -> Box:
+    if dimension is None:
+        return Box(name=name, label=label, typed=typed)
+    offered = units_offered(dimension, us_units=us_units)
+    number, _, unit = typed.rpartition(" ")
+    if is_bare_number(number) and number and unit in offered:
+        return Box(name=name, label=label, typed=number, unit=unit, units=offered)
+    return Box(name=name, label=label, typed=typed, unit=offered[0], units=offered)
+
+
+def units_offered(dimension: Dimension, *, us_units: bool) -> tuple[str, ...]:
+    """The units beside a field, those of the person's system first."""
+    offered = OFFERED[dimension]
+    ours = [each for each in offered if (each in _US) == us_units]
+    return tuple(ours + [each for each in offered if each not in ours])
+
+
+_US = {"in", "ft", "in^2", "ft^3", "cfh", "inH2O", "psi", "degF", "in/min"}
+
+
+def _dimension(dimension: Dimension | None) -> Dimension:
+    if dimension is None:
+        raise ValueError("a quantity item names its dimension")
+    return dimension

@@ -1,0 +1,196 @@
+"""A marked attempt as its page shows it, whoever reads it: what happened, figures, trace, root, item by item."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+from typing import Any
+
+from flask_babel import gettext
+from markupsafe import Markup
+
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC
+from trainer.core.oxidation import grade, grade_thresholds
+from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.domain.policy import Policy
+from trainer.domain.purge_run import Expected, PurgeRun
+from trainer.domain.quantities import Dimension
+from trainer.drawing.oxygen_scale import film_legend, written_oxygen
+from trainer.drawing.root_drawing import root_drawing
+from trainer.drawing.set_up_drawing import set_up_drawing
+from trainer.drawing.trace_plot import TraceMarks, trace_plot, trace_rows
+from trainer.services.results import ResultPage, ScenarioResult
+from trainer.set_up_files import write_run
+from trainer.web.access import site
+from trainer.web.answers import ItemResult, item_results
+from trainer.web.figures import shown, wording_system
+from trainer.web.happened import grade_words, what_happened
+from trainer.web.preferences import drawing_reader
+from trainer.wording.cautions import CautionWords, caution_words
+
+
+@dataclass(frozen=True, kw_only=True)
+class Figure:
+    """One figure: what it is, how it reads, and the same number as `trainer solve` prints it, under its key."""
+
+    label: str
+    words: str
+    key: str = ""
+    exact: float | None = None
+    beside: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Trace:
+    """Oxygen against time, drawn, with its legend and the same as rows."""
+
+    drawing: Markup
+    legend: Markup
+    rows: list[tuple[str, str, str, str]]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ScenarioView:
+    """One scenario of a result."""
+
+    result: ScenarioResult
+    happened: str
+    drawing: Markup
+    figures: tuple[Figure, ...]
+    trace: Trace | None
+    root: Markup | None
+    cautions: tuple[CautionWords, ...]
+    items: tuple[ItemResult, ...]
+
+    @property
+    def is_bad(self) -> bool:
+        """Whether the root or a life was lost."""
+        return any(each.critical for each in self.items) or self.result.run is None or not self.result.passed
+
+
+def scenario_views(page: ResultPage) -> list[ScenarioView]:
+    """All scenarios of a marked attempt."""
+    policy = site().content.policy
+    return [scenario_view(each, policy=policy) for each in page.scenarios]
+
+
+def attempt_title(page: ResultPage) -> str:
+    """What an attempt is called: its scenario, where there is one only."""
+    if len(page.scenarios) == 1:
+        return page.scenarios[0].scenario.title
+    return gettext("assessed attempt of %(day)s", day=page.attempt.started_at.date().isoformat())
+
+
+def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
+    """The page of one scenario of a marked attempt."""
+    set_up = result.own_set_up or result.scenario.set_up
+    number = result.scenario_no
+    grade_of = _grade_of(set_up.material, policy)
+    return ScenarioView(
+        result=result,
+        happened=what_happened(result.own_set_up, result.run),
+        drawing=Markup(set_up_drawing(set_up, reader=drawing_reader(f"own-{number}"))),
+        figures=_figures(result.run),
+        trace=_trace(result, grade_of),
+        root=_root(result),
+        cautions=_cautions(result.run),
+        items=item_results(result),
+    )
+
+
+def _grade_of(material: MaterialGroup | None, policy: Policy) -> Callable[[float], RootGrade]:
+    group = material or MaterialGroup.AUSTENITIC_STAINLESS
+    thresholds = policy.root_grades.get(group) or grade_thresholds(group)
+    return lambda oxygen_frac: grade(min(oxygen_frac, O2_IN_DRY_AIR_FRAC), thresholds=thresholds)
+
+
+def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
+    if run is None:
+        return ()
+    written = write_run(run)
+    purge, used, vent, air = run.purge, run.gas_used, run.vent, run.breathing
+    figure = partial(_figure, written)
+    return (
+        figure(
+            gettext("Oxygen at strike"),
+            _oxygen_words(purge.oxygen_after_wait_frac if purge else None),
+            "purge.oxygen_after_wait_ppm.expected",
+            beside=grade_words(run.root.grade if run.root else None),
+        ),
+        figure(
+            gettext("Gas used until the arc"),
+            shown(used.before_arc_m3 if used else None, Dimension.VOLUME),
+            "gas_used.before_arc_l",
+        ),
+        figure(
+            gettext("Pressure on the bead"),
+            shown(vent.pressure_rise_pa if vent else None, Dimension.PRESSURE),
+            "vent.pressure_rise_pa",
+        ),
+        figure(
+            gettext("Lowest oxygen to breathe nearby"),
+            written_oxygen(air.oxygen_mixed_frac) if air and air.oxygen_mixed_frac is not None else "–",
+            "breathing.oxygen_mixed_percent",
+            beside=_pool_words(run),
+        ),
+    )
+
+
+def _figure(written: dict[str, Any], label: str, words: str, key: str, beside: str = "") -> Figure:
+    value: Any = written
+    for part in key.split("."):
+        value = value.get(part) if isinstance(value, dict) else None
+    return Figure(label=label, words=words, key=key, exact=value, beside=beside)
+
+
+def _oxygen_words(value: Expected | None) -> str:
+    if value is None:
+        return "–"
+    ends = f"{written_oxygen(value.lower)} – {written_oxygen(value.upper)}"
+    return f"{written_oxygen(value.expected)} ({ends})"
+
+
+def _pool_words(run: PurgeRun) -> str:
+    """Unmixed, the gas lies at the floor: how deep, since the mixed figure says nothing of a face down there."""
+    depth_m = run.breathing.pool_depth_m if run.breathing else None
+    if not depth_m:
+        return gettext("if it mixes")
+    return gettext(
+        "if it mixes; unmixed, a layer without oxygen %(depth)s deep at the floor",
+        depth=shown(depth_m, Dimension.LENGTH),
+    )
+
+
+def _trace(result: ScenarioResult, grade_of: Callable[[float], RootGrade]) -> Trace | None:
+    run, own = result.run, result.own_set_up
+    if run is None or own is None or run.purge is None or not run.purge.trace:
+        return None
+    needed = run.purge.time_to_target_s
+    marks = TraceMarks(
+        target_frac=own.target.oxygen_frac if own.target else None,
+        floor_frac=run.purge.floor_frac,
+        strike_s=own.wait_s,
+        shaded_s=(needed.lower, needed.upper) if isinstance(needed, Expected) else None,
+    )
+    reader = drawing_reader(f"trace-{result.scenario_no}")
+    legend = film_legend([grade_of(row[1]) for row in run.purge.trace], reader=reader)
+    return Trace(
+        drawing=Markup(trace_plot(run.purge.trace, marks=marks, grade_of=grade_of, reader=reader)),
+        legend=Markup(legend),
+        rows=trace_rows(run.purge.trace),
+    )
+
+
+def _root(result: ScenarioResult) -> Markup | None:
+    run = result.run
+    after = run.purge.oxygen_after_wait_frac if run and run.purge else None
+    if run is None or run.root is None or run.root.grade is None or after is None:
+        return None
+    reader = drawing_reader(f"root-{result.scenario_no}")
+    words = written_oxygen(after.expected)
+    return Markup(root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader))
+
+
+def _cautions(run: PurgeRun | None) -> tuple[CautionWords, ...]:
+    if run is None:
+        return ()
+    return tuple(caution_words(each, gettext, system=wording_system()) for each in run.cautions)
