@@ -32,8 +32,9 @@ def content() -> Content:
 
 @dataclass(frozen=True)
 class School:
-    """A training provider with two instructors and an apprentice in a class."""
+    """A training provider with its administrator, two instructors and an apprentice in a class."""
 
+    founder: Acting
     instructor: Acting
     second: Acting
     apprentice: Acting
@@ -47,7 +48,7 @@ def school(site: Site) -> School:
     apprentice = factories.member(site, founder)
     class_id = teaching.make_class(site, instructor, name=f"Class {next(_numbers)}")
     teaching.add_to_class(site, instructor, class_id=class_id, person_id=apprentice.person_id)
-    return School(instructor, second, apprentice, class_id)
+    return School(founder, instructor, second, apprentice, class_id)
 
 
 def row(skill: int, family: str, *, how_many: int = 1, difficulty: float = 0.0) -> BlueprintRow:

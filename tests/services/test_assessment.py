@@ -1,6 +1,7 @@
 """Assessed attempts: one at a time, time is the server's, every act in the ledger, seeds of their own space."""
 
 import json
+from dataclasses import replace
 from datetime import timedelta
 from uuid import uuid4
 
@@ -195,7 +196,7 @@ def test_another_apprentice_of_the_same_class_cannot_touch_the_attempt(
     with pytest.raises(Missing):
         assessment.attempt_page(teaching_site, stranger, attempt_id=attempt_id)
     with pytest.raises(Missing):
-        _keep_supply(teaching_site, steps.School(stranger, stranger, stranger, uuid4()), attempt_id)
+        _keep_supply(teaching_site, replace(place, apprentice=stranger), attempt_id)
     with pytest.raises(Missing):
         assessment.hand_in(teaching_site, stranger, attempt_id=attempt_id, token=token)
     with pytest.raises(Missing):

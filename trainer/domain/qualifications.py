@@ -15,7 +15,15 @@ from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.errors import WrongState
 from trainer.domain.policy import Policy, QualificationRules
 from trainer.domain.reasons import Reason, reason
-from trainer.domain.scope import Done, Job, Scope, outside_scope, scope_from, scope_gaps
+from trainer.domain.scope import (
+    Done,
+    Job,
+    Scope,
+    confined_space_gap,
+    outside_scope,
+    scope_from,
+    scope_gaps,
+)
 
 
 class QualificationState(StrEnum):
@@ -201,11 +209,13 @@ def appraise(
         refusals.append(reason("no-observation"))
     refusals += [fault for each in observations for fault in observation_faults(each, policy=policy)]
     scope = None
+    seen = any(each.confined_space for each in observations)
     if not gaps:
-        seen = any(each.confined_space for each in observations)
         scope = scope_from(done, confined_space_seen=seen, rules=rules)
         refusals += _observed_outside(scope, observations)
-    remarks = (reason("one-person-taught-and-decided"),) if signing.also_taught else ()
+    remarks = confined_space_gap(done, seen_in_booth=seen, rules=rules)
+    if signing.also_taught:
+        remarks = (*remarks, reason("one-person-taught-and-decided"))
     return Appraisal(scope=scope, refusals=(*refusals, *gaps), remarks=remarks)
 
 

@@ -119,12 +119,25 @@ def scope_gaps(done: Sequence[Done], *, rules: QualificationRules) -> tuple[Reas
 
 
 def scenarios_behind_criticals(done: Sequence[Done]) -> Mapping[int, int]:
-    """How many scenarios stand behind the criticals of each skill that has any in the evidence."""
-    counts: dict[int, int] = {}
-    for each in done:
-        for skill in each.critical_skills:
-            counts[skill] = counts.get(skill, 0) + 1
-    return counts
+    """How many scenarios ask each skill in which the evidence holds anything critical.
+
+    Whether a draw shows a critical hazard is chance, and a scene without one asks for the same look: so every
+    scenario that asks the skill counts, once any of them could have been failed critically.
+    """
+    critical = sorted({skill for each in done for skill in each.critical_skills})
+    return {skill: sum(skill in each.skills for each in done) for skill in critical}
+
+
+def confined_space_gap(
+    done: Sequence[Done], *, seen_in_booth: bool, rules: QualificationRules
+) -> tuple[Reason, ...]:
+    """Why evidence that touches confined spaces does not carry the endorsement; empty where it does, and
+    where nothing was asked of them at all."""
+    have, need = sum(each.confined_space for each in done), rules.scenarios_behind_a_critical
+    if have == 0 and not seen_in_booth:
+        return ()
+    gap = [] if have >= need else [reason("confined-space-scenarios-too-few", have=have, need=need)]
+    return (*gap, *(() if seen_in_booth else (reason("confined-space-not-observed"),)))
 
 
 def _parts(purges: Sequence[Done]) -> dict[str, bool]:
@@ -140,8 +153,8 @@ def _parts(purges: Sequence[Done]) -> dict[str, bool]:
 def scope_from(done: Sequence[Done], *, confined_space_seen: bool, rules: QualificationRules) -> Scope:
     """The scope that the evidence carries; raises ValueError where `scope_gaps` names a missing part.
 
-    The endorsement for confined spaces takes both: air to breathe shown in scenarios set in one, and an
-    observation made in one.
+    The endorsement for confined spaces takes both: air to breathe shown in as many scenarios set in one as
+    stand behind a critical, and an observation made in one.
     """
     purges = [each for each in done if each.decides_a_purge]
     diameters = [each.outside_diameter_m for each in purges if each.outside_diameter_m]
@@ -153,7 +166,8 @@ def scope_from(done: Sequence[Done], *, confined_space_seen: bool, rules: Qualif
         outside_diameter_to_m=max(diameters) * rules.diameter_to_ratio,
         section_length_to_m=max(lengths) * rules.length_to_ratio,
         situations=tuple(sorted({each.situation for each in purges if each.situation})),
-        confined_space=confined_space_seen and any(each.confined_space for each in done),
+        confined_space=confined_space_seen
+        and not confined_space_gap(done, seen_in_booth=confined_space_seen, rules=rules),
     )
 
 
