@@ -62,7 +62,10 @@ class Drawn:
         if isinstance(found[0], str):
             return found[0]
         numbers = [each for each in found if isinstance(each, float)]
-        return rounded(min(numbers) * source.times) if numbers else NEVER
+        return rounded(min(numbers) * self._times(source)) if numbers else NEVER
+
+    def _times(self, source: ResultOf) -> float:
+        return float(filled(source.times, self.values))
 
     def _derived(self, source: ResultOf) -> float:
         found = self.result(source)
@@ -93,7 +96,7 @@ class Drawn:
             return value
         if isinstance(value, Never):
             return "never"
-        in_unit = (value * figure.source.times - figure.si_offset) / figure.si_per_unit
+        in_unit = (value * self._times(figure.source) - figure.si_offset) / figure.si_per_unit
         return f"{shown_number(in_unit, digits=figure.digits)} {figure.unit}".strip()
 
 

@@ -66,7 +66,7 @@ class ResultOf:
 
     of: str
     result: str
-    times: float = 1.0
+    times: float | str = 1.0  # a text names a drawn number
     others: tuple[str, ...] = ()
 
 

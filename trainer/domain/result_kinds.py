@@ -22,7 +22,7 @@ from trainer.domain.run_dams import dam_results
 from trainer.domain.run_purge import PurgeCourse
 from trainer.domain.run_supply import gas_needed_m3, gas_used_result, supply_result
 from trainer.domain.set_up import SetUp
-from trainer.domain.set_up_paths import with_value
+from trainer.domain.set_up_paths import with_values
 
 Found = float | str | Never | Interval | Expected
 
@@ -152,8 +152,8 @@ def _supply_share(asked: Question) -> float | Never | None:
     time, usable = _time_to_target(asked), _supply_usable(asked)
     if not isinstance(time, Interval) or usable is None:
         return time if isinstance(time, Never) else None
-    until = gas_used_result(with_value(asked.set_up, "wait", time.upper))
-    before = gas_needed_m3(with_value(asked.set_up, "flow.hold_for", None), used=until, reference=_REFERENCE)
+    purged = with_values(asked.set_up, {"wait": time.upper, "flow.hold_for": None})
+    before = gas_needed_m3(purged, used=gas_used_result(purged), reference=_REFERENCE)
     return before / usable if before is not None else None
 
 
@@ -184,6 +184,29 @@ def _breathing(attribute: str) -> Callable[[Question], Found | None]:
         return found
 
     return asked_for
+
+
+def _space_volume(asked: Question) -> float | None:
+    return asked.set_up.surroundings.volume_m3 if asked.set_up.surroundings is not None else None
+
+
+def _release(asked: Question) -> float | None:
+    """Gas that goes into the space: as stated, else the purge flow."""
+    around = asked.set_up.surroundings
+    if around is None or around.release_m3_s is None:
+        return purge_flow_of(asked.set_up)
+    return around.release_m3_s
+
+
+def _space_filling_time(asked: Question) -> float | None:
+    """What it takes to put as much gas in as the space holds air."""
+    volume, release = _space_volume(asked), _release(asked)
+    return volume / release if volume is not None and release else None
+
+
+def _supply_contents(asked: Question) -> float | None:
+    supply = _supply(asked)
+    return supply.contents_m3 if supply is not None else None
 
 
 def _whole_supply_oxygen(asked: Question) -> float | None:
@@ -236,6 +259,10 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
         "ventilation needed": ResultKind(
             ask=_breathing("ventilation_needed_m3_s"), dimension=Dimension.VOLUME_FLOW
         ),
+        "space volume": ResultKind(ask=_space_volume, dimension=Dimension.VOLUME),
+        "release": ResultKind(ask=_release, dimension=Dimension.VOLUME_FLOW),
+        "space filling time": ResultKind(ask=_space_filling_time, dimension=Dimension.DURATION),
+        "supply contents": ResultKind(ask=_supply_contents, dimension=Dimension.VOLUME),
         "whole supply oxygen": ResultKind(ask=_whole_supply_oxygen, dimension=Dimension.FRACTION),
         "gas gathers": ResultKind(ask=_gas_gathers, words=tuple(each.value for each in PoolSide)),
         "dam heat": ResultKind(ask=_dam_heat),

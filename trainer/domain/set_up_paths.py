@@ -54,6 +54,18 @@ def with_values(set_up: SetUp, values: dict[str, Any]) -> SetUp:
     return set_up
 
 
+def without_empty_parts(set_up: SetUp) -> SetUp:
+    """The same set-up, where a part of which nothing is known is left out."""
+    empty = {
+        spec.attribute: None
+        for spec in specs_of(SetUp).values()
+        if spec.kind is FieldKind.PART
+        and spec.part is not None
+        and getattr(set_up, spec.attribute) == spec.part()
+    }
+    return replace(set_up, **empty)
+
+
 def _with(here: Any, part_class: type[Any], keys: list[str], value: Any) -> Any:
     spec = specs_of(part_class)[keys[0]]
     owner = here if here is not None else part_class()

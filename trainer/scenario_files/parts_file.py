@@ -39,9 +39,15 @@ def read_result(table: Table, known: tuple[str, ...]) -> ResultOf:
     return ResultOf(
         of=table.one_of("of", known, default=RIGHT),
         result=table.one_of("result", tuple(RESULTS)),
-        times=table.number("times", default=1.0),
+        times=_times(table),
         others=tuple(_known(table, each, known) for each in table.words("others")),
     )
+
+
+def _times(table: Table) -> float | str:
+    """A number, or the name in braces of a drawn one."""
+    written = table.written.get("times")
+    return table.text("times") if isinstance(written, str) else table.number("times", default=1.0)
 
 
 def _known(table: Table, name: str, known: tuple[str, ...]) -> str:

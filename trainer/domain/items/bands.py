@@ -9,7 +9,8 @@ from trainer.domain.scenario import QuantityBand, QuantityRule
 from trainer.domain.set_up import SetUp
 
 _WIDEST_FAILING_RATIO = 1e4  # an answer this far on the unsafe side that does not fail has no failing ratio
-_BISECTIONS = 40
+_CLOSE = 1e-6  # how near the expected value the crossing is looked for first, as a logarithm
+_SHARP = 1e-10  # how sharply it is found
 
 
 def band_of(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> QuantityBand | None:
@@ -32,7 +33,7 @@ def band_of(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> Quantity
         width = interval.expected / conservative if conservative > 0.0 else 0.0
     if key <= 0.0 or width <= 0.0:
         return None
-    failing = failing_ratio(set_up, rule=rule, key=key, core=core)
+    failing = failing_ratio(set_up, rule=rule, key=key, near=interval.expected, core=core)
     if failing <= 1.0:
         return None
     return QuantityBand(
@@ -44,19 +45,27 @@ def band_of(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> Quantity
     )
 
 
-def failing_ratio(set_up: SetUp, *, rule: QuantityRule, key: float, core: CoreResults) -> float:
-    """How far on the unsafe side of the key the outcome fails; 1 where it fails at the key itself."""
+def failing_ratio(
+    set_up: SetUp, *, rule: QuantityRule, key: float, near: float, core: CoreResults
+) -> float:
+    """How far on the unsafe side of the key the outcome fails; 1 where it fails at the key itself.
+
+    The outcome is asked close to the expected value first, where it usually crosses its limit.
+    """
     outcome = core.curve(set_up, sets=rule.sets, result=rule.outcome)
-    if _fails(outcome, key, rule):
+
+    def fails(away: float) -> bool:
+        return _fails(outcome, key * exp(-away if rule.more_is_safer else away), rule)
+
+    if fails(0.0):
         return 1.0
-    low, high = 0.0, log(_WIDEST_FAILING_RATIO)
-    away = -1.0 if rule.more_is_safer else 1.0
-    for _ in range(_BISECTIONS):
+    guess = abs(log(key / near)) if near > 0.0 else 0.0
+    low, high = guess - _CLOSE, guess + _CLOSE
+    if low <= 0.0 or fails(low) or not fails(high):
+        low, high = 0.0, log(_WIDEST_FAILING_RATIO)
+    while high - low > _SHARP:
         middle = (low + high) / 2.0
-        if _fails(outcome, key * exp(away * middle), rule):
-            high = middle
-        else:
-            low = middle
+        low, high = (low, middle) if fails(middle) else (middle, high)
     return exp(high)
 
 
