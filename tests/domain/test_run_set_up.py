@@ -263,6 +263,7 @@ def test_helium_needs_the_vent_low_and_argon_high():
     [
         ({"vent__diameter": "1 mm", "flow__purge": "40 L/min"}, "vent.diameter"),
         ({"flow__purge": "1e-9 L/min"}, "flow.purge"),
+        ({"flow__hold": "1e-9 L/min"}, "flow.hold"),
         ({"pipe": {"outside_diameter": "5 mm", "wall": "0.5 mm"}, "vent": None, "inlet": None}, None),
         ({"section__left_dam": "1 mm", "section__right_dam": "1 mm"}, "section"),
         ({"dams": [{"side": "left", "kind": "foam", "age": "old", "thickness": "1 mm"}]}, "dams"),

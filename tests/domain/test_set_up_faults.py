@@ -54,6 +54,7 @@ def _faults(**changes):
         ({"dams": [{"kind": "foam"}]}, "dams.0.side", "say left or right"),
         ({"dams": [{"side": "left"}, {"side": "left"}]}, "dams.1.side", "the left side has a dam already, dams.0"),
         ({"surroundings": {"fan": "none", "fan_flow": "1 m^3/h"}}, "surroundings.fan_flow", "contradicts fan 'none'"),
+        ({"leaks": [{"where": "branch", "area": "1e-9 mm^2"}]}, "leaks.0.area", "write 0 mm^2, or 0.0001 mm^2 at least"),
         ({"leaks": [{"where": "moon", "area": "1 mm^2"}]}, "leaks.0.where", "'moon' is not known; accepted: hose fitting"),
     ],
     ids=lambda value: str(value)[:50],

@@ -48,7 +48,6 @@ _Part = TypeVar("_Part")
 _PATHS = {
     "bore": "pipe",
     "length between the dams": "section",
-    "purge flow": "flow.purge",
     "hole": "vent.diameter",
     "hole diameter": "vent.diameter",
     "vent velocity": "vent.diameter",
@@ -59,6 +58,7 @@ _PATHS = {
     "place of a leak": "leaks",
     "dam thickness": "dams",
     "time since the gas was turned on": "wait",
+    "gas for a joint": "wait",
 }
 
 
@@ -111,7 +111,7 @@ class _Running:
 
     def _judged(self, run: PurgeRun, course: PurgeCourse | None) -> Judged:
         set_up = self.set_up
-        hold = hold_course_of(set_up)
+        hold = self._part("flow.hold", lambda: hold_course_of(set_up), purge_flow_path="flow.hold")
         outflows = (_vent_outflow(set_up, flow) for flow in (purge_flow_of(set_up), hold_flow_of(set_up)))
         return Judged(
             set_up=set_up,
@@ -126,12 +126,15 @@ class _Running:
             gas_needed_m3=gas_needed_m3(set_up, used=run.gas_used, reference=self.reference),
         )
 
-    def _part(self, path: str, compute: Callable[[], _Part]) -> _Part | None:
+    def _part(
+        self, path: str, compute: Callable[[], _Part], *, purge_flow_path: str = "flow.purge"
+    ) -> _Part | None:
         try:
             return compute()
         except (OutOfRange, UnknownName) as error:
             name = error.quantity if isinstance(error, OutOfRange) else error.kind
-            fault = fault_from(error, path=_PATHS.get(name, path))
+            paths = {**_PATHS, "purge flow": purge_flow_path}
+            fault = fault_from(error, path=paths.get(name, path))
             if fault not in self.faults:
                 self.faults.append(fault)
             return None

@@ -18,6 +18,7 @@ from trainer.domain.set_up import Pipe, SetUp
 
 # A hole that just touches the wall, or a size that came through another unit, is inside.
 _SLACK_RATIO = 1e-9
+_SMALLEST_LEAK_M2 = 1e-10  # a hole of 0.01 mm, the smallest that the core follows
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -249,6 +250,15 @@ def _leaks(set_up: SetUp) -> Iterator[SetUpFault]:
             yield SetUpFault(path=f"leaks.{place}.where", code="unknown-name", value=leak.where, facts=facts)
 
 
+def _tiny_leaks(set_up: SetUp) -> Iterator[SetUpFault]:
+    for place, leak in enumerate(set_up.leaks):
+        if leak.area_m2 is not None and 0.0 < leak.area_m2 < _SMALLEST_LEAK_M2:
+            yield SetUpFault(
+                path=f"leaks.{place}.area", code="leak-too-small", value=leak.area_m2,
+                dimension=Dimension.AREA, facts={"area_m2": _SMALLEST_LEAK_M2},
+            )  # fmt: skip
+
+
 def _fan(set_up: SetUp) -> Iterator[SetUpFault]:
     around = set_up.surroundings
     if around is not None and around.fan is Fan.NONE and around.fan_flow_m3_s:
@@ -259,5 +269,5 @@ def _fan(set_up: SetUp) -> Iterator[SetUpFault]:
 
 
 _CHECKS: tuple[Callable[[SetUp], Iterator[SetUpFault]], ...] = (
-    _pipe, _slope, _inlet, _vent, _gas, _flow, _supply, _dams, _leaks, _fan,
+    _pipe, _slope, _inlet, _vent, _gas, _flow, _supply, _dams, _leaks, _tiny_leaks, _fan,
 )  # fmt: skip

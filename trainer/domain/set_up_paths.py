@@ -56,7 +56,7 @@ def with_values(set_up: SetUp, values: dict[str, Any]) -> SetUp:
 
 def without_empty_parts(set_up: SetUp) -> SetUp:
     """The same set-up, where a part of which nothing is known is left out."""
-    empty = {
+    empty: dict[str, Any] = {
         spec.attribute: None
         for spec in specs_of(SetUp).values()
         if spec.kind is FieldKind.PART

@@ -30,6 +30,7 @@ _WORDS = {
     "hold-time-without-hold": "a hold time of %(value)s needs flow.hold, such as 5 L/min",
     "stop-above-pressure": "%(value)s is above the cylinder's %(pressure)s; accepted up to that",
     "side-missing": "missing; say left or right of the joint",
+    "leak-too-small": "%(value)s is no leak that is calculated; write 0 mm^2, or %(area)s at least",
     "two-dams-on-a-side": "the %(value)s side has a dam already, dams.%(first)s; each side has one",
     "flow-without-fan": "%(value)s contradicts fan 'none'; write 'blows in' or 'draws out', or leave it out",
     "unknown-name": "'%(value)s' is not known; accepted: %(known)s",
