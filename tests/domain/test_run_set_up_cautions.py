@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 from set_up_examples import POLICY, codes, run_of, set_up
 
+from trainer.core.terms import Fan, MaterialGroup
 from trainer.domain.cautions import cautions_of
 from trainer.domain.judged import Judged
 from trainer.domain.policy import Compare
@@ -33,7 +34,6 @@ from trainer.domain.set_up import (
     Surroundings,
     Target,
 )
-from trainer.core.terms import Fan, MaterialGroup
 
 
 def _raised(set_up=None, run=None, **more):
@@ -78,7 +78,10 @@ def _usable(m3):
 
 
 def _hose(m3_s):
-    return {"set_up": SetUp(flow=Flow(purge_m3_s=2.5e-4)), "run": PurgeRun(hose=HoseResult(largest_flow_m3_s=m3_s))}
+    return {
+        "set_up": SetUp(flow=Flow(purge_m3_s=2.5e-4)),
+        "run": PurgeRun(hose=HoseResult(largest_flow_m3_s=m3_s)),
+    }
 
 
 def _hot(temperature_c):
@@ -136,7 +139,9 @@ _AT = [
 ]
 
 
-@pytest.mark.parametrize(("code", "given", "value", "compare"), _AT, ids=[f"{row[0]} {row[2]}" for row in _AT])
+@pytest.mark.parametrize(
+    ("code", "given", "value", "compare"), _AT, ids=[f"{row[0]} {row[2]}" for row in _AT]
+)
 def test_a_caution_is_raised_exactly_at_its_threshold(code, given, value, compare):
     for judged_value in (value * (1 - 1e-12), value, value * (1 + 1e-12)):
         assert (code in _raised(**given(judged_value))) is compare.holds(judged_value, threshold=value)
@@ -178,14 +183,20 @@ def test_a_face_in_the_layer_is_in_danger_while_the_mixed_air_still_seems_fine()
     assert dict(caution.facts)["pool_depth_m"] == pytest.approx(0.45)
     assert codes(surroundings=trench, scene={"people": [{"where": "trench", "face_height": "0.5 m"}]}) == []
     assert codes(surroundings={**trench, "fan": "blows in", "fan_flow": "50 m^3/h"}, scene=kneeling) == []
-    assert codes(surroundings=trench, scene=kneeling, gas__symbol="I2", vent__height=0.05, inlet__height=0.9) == []
+    assert (
+        codes(surroundings=trench, scene=kneeling, gas__symbol="I2", vent__height=0.05, inlet__height=0.9)
+        == []
+    )
 
 
 def test_nitrogen_is_never_used_on_titanium_and_only_by_procedure_on_stainless():
     titanium = run_of(material="titanium", gas__symbol="N1", target=None).cautions
     assert dict(titanium[0].facts)["verdict"] == "never"
     stainless = run_of(gas__symbol="N1").cautions
-    assert (stainless[0].code, dict(stainless[0].facts)["verdict"]) == ("gas-not-for-material", "by procedure")
+    assert (stainless[0].code, dict(stainless[0].facts)["verdict"]) == (
+        "gas-not-for-material",
+        "by procedure",
+    )
     assert "gas-not-for-material" not in codes(material="duplex", gas__symbol="N1")
 
 
