@@ -122,3 +122,17 @@ def test_the_whole_command_runs_as_a_process(tmp_path):
     done = subprocess.run(command, capture_output=True, check=False)
     assert (done.returncode, done.stderr) == (0, b"")
     assert json.loads(done.stdout.decode("utf-8"))["purge"]["trace"]
+
+
+def test_the_list_of_commands_imports_none_of_them():
+    code = "import sys; from trainer.cli import main; main(['--help'], standalone_mode=False); print('numpy' in sys.modules)"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert "solve" in done.stdout
+    assert done.stdout.strip().endswith("False")
+
+
+def test_each_command_has_help():
+    result = CliRunner().invoke(main, ["solve", "--help"])
+    assert result.exit_code == 0
+    assert "15C-1bar" in result.output
+    assert "10 ppm" in result.output

@@ -129,6 +129,11 @@ def test_a_meter_made_for_another_gas_sets_the_true_flow():
     assert metered.purge.time_to_target_s.expected > run_of().purge.time_to_target_s.expected
 
 
+def test_a_meter_leaves_the_hold_flow_as_it_is_given():
+    metered = run_of(meter={"reads": "15 L/min", "calibrated_for": "AIR"}).gas_used
+    assert metered.total_m3 - metered.before_arc_m3 == pytest.approx(0.125)  # 5 L/min for 25 min
+
+
 def test_gas_left_out_has_the_oxygen_of_its_usual_grade():
     # Site policy: gas of 99.99 % is taken to carry 10 ppm.
     assert run_of(gas__oxygen=None).purge.floor_frac == pytest.approx(10e-6, rel=1e-6)

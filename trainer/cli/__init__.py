@@ -6,20 +6,19 @@ import click
 
 from trainer import __version__
 
-# Command → module and function. A command has to start before another one's libraries could be imported.
+# Command → module and function, and its line in the list of commands. A command has to start before another
+# one's libraries could be imported, and so has the list itself.
 _COMMANDS = {
-    "solve": "trainer.cli.solve:solve",
-    "families": "trainer.cli.scenarios:families",
-    "draw": "trainer.cli.scenarios:draw",
-    "mark": "trainer.cli.scenarios:mark",
-    "check": "trainer.cli.scenarios:check",
-    "verify": "trainer.cli.verify:verify",
-    "upgrade": "trainer.cli.database:upgrade",
-    "add-organisation": "trainer.cli.people:add_organisation",
-    "add-person": "trainer.cli.people:add_person",
-    "reset-password": "trainer.cli.people:reset_password",
-    "demo": "trainer.cli.demo:demo",
-    "serve": "trainer.cli.serve:serve",
+    "solve": ("trainer.cli.solve:solve", "Say what would happen with a set-up."),
+    "families": ("trainer.cli.scenarios:families", "List the scenario families."),
+    "draw": ("trainer.cli.scenarios:draw", "Draw a scenario from a family and a seed."),
+    "mark": ("trainer.cli.scenarios:mark", "Mark the responses to a drawn scenario."),
+    "check": ("trainer.cli.scenarios:check", "Check all content files."),
+    "verify": ("trainer.cli.verify:verify", "Prove the ledger, or name its first broken entry."),
+    "upgrade": ("trainer.cli.database:upgrade", "Bring the database up to this version."),
+    "add-person": ("trainer.cli.people:add_person", "Add a person with a role in an organisation."),
+    "demo": ("trainer.cli.demo:demo", "Serve a filled demo site."),
+    "serve": ("trainer.cli.serve:serve", "Serve the site."),
 }
 
 
@@ -32,9 +31,13 @@ class LazyGroup(click.Group):
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
         if cmd_name not in _COMMANDS:
             return None
-        module, _, function = _COMMANDS[cmd_name].partition(":")
+        module, _, function = _COMMANDS[cmd_name][0].partition(":")
         command: click.Command = getattr(importlib.import_module(module), function)
         return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002
+        with formatter.section("Commands"):
+            formatter.write_dl([(name, line) for name, (_, line) in _COMMANDS.items()])
 
 
 @click.command(cls=LazyGroup, context_settings={"help_option_names": ["-h", "--help"]})

@@ -49,13 +49,8 @@ def purge_flow_of(set_up: SetUp) -> float | None:
 
 
 def hold_flow_of(set_up: SetUp) -> float | None:
-    """The hold flow that enters; a meter's scale misleads it as much as the purge flow."""
-    hold_m3_s = set_up.flow.hold_m3_s if set_up.flow else None
-    reads_m3_s = set_up.meter.reads_m3_s if set_up.meter else None
-    if hold_m3_s is None or reads_m3_s is None:
-        return hold_m3_s
-    true_m3_s = true_meter_flow_of(set_up)
-    return None if true_m3_s is None else hold_m3_s * true_m3_s / reads_m3_s
+    """The hold flow that enters, as given: a meter's reading only stands for the purge flow."""
+    return set_up.flow.hold_m3_s if set_up.flow else None
 
 
 def vent_outflow_of(set_up: SetUp, *, section: BoreAndLength, flow_m3_s: float) -> float | None:
