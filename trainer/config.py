@@ -73,8 +73,8 @@ def database_url_from(environ: Mapping[str, str], *, data: Path) -> str:
 
 
 def make_secret(data: Path) -> None:
-    """Makes the folder and its secret key, readable by its owner alone; one that is there stays."""
-    data.mkdir(parents=True, exist_ok=True)
+    """Makes the folder and its secret key, both for their owner alone; what is there stays."""
+    data.mkdir(mode=0o700, parents=True, exist_ok=True)
     path = data / _KEY_FILE
     try:
         path.touch(mode=0o600, exist_ok=False)

@@ -7,6 +7,7 @@ import pytest
 from argon2 import PasswordHasher
 from clock import Clock
 from factories import employer, member, new_person, provider
+from sqlalchemy import text
 
 from trainer.domain.errors import Missing
 from trainer.domain.people import Acting, Language, NewPerson, Role, Term, UnitSystem
@@ -234,13 +235,26 @@ def test_a_session_ends_by_itself(site: Site, clock: Clock, ada: Acting) -> None
 
 
 def test_the_token_itself_is_not_in_the_database(site: Site, ada: Acting) -> None:
-    from sqlalchemy import text
-
     token = sign_in(site)
     with site.database.reading() as work:
         stored = work.session.scalars(text("SELECT token_hash FROM sign_in")).all()
     assert len(stored) == 1
     assert token not in stored
+
+
+def test_sign_ins_of_long_ago_are_forgotten(site: Site, clock: Clock, ada: Acting) -> None:
+    sign_in(site)
+    clock.go_on(days=30)
+    sign_in(site)
+    assert count_sign_ins(site) == 2
+    clock.go_on(days=1)
+    sign_in(site)
+    assert count_sign_ins(site) == 2
+
+
+def count_sign_ins(site: Site) -> int:
+    with site.database.reading() as work:
+        return work.session.scalar(text("SELECT count(*) FROM sign_in"))
 
 
 # --- organisations --------------------------------------------------------------------------------------------

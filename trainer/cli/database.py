@@ -53,7 +53,7 @@ def upgrade(data: Path | None) -> None:
     All of it happens in one transaction: a failure leaves the database as it was. Keep a copy all the same.
     """
     folder = data or config.data_folder(os.environ)
-    folder.mkdir(parents=True, exist_ok=True)
+    folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     with opened(folder) as database:
         if database.exists() and database.is_current():
             click.echo("The database is up to date.")

@@ -21,6 +21,7 @@ from trainer.services.site import Site
 from trainer.storage import people, sign_ins
 from trainer.storage.database import Work
 
+SIGN_INS_ARE_KEPT_FOR = timedelta(days=30)  # to look into a stolen token; no longer than a web log
 SIGN_IN_LASTS = timedelta(hours=12)  # a shift; a shared tablet is signed out overnight
 
 # Common practice, no single source: enough for a slip of gloved hands, far too few to guess a password. An
@@ -95,6 +96,7 @@ def sign_in(site: Site, *, email: str, password: str, address: str) -> str:
         if site.passwords.is_outdated(stored):
             people.set_password_hash(work, person_id, password_hash=site.passwords.hash(password))
         sign_ins.forget_failures(work, account=account)
+        sign_ins.forget_sign_ins_before(work, moment=site.now() - SIGN_INS_ARE_KEPT_FOR)
         return sign_ins.add_sign_in(
             work,
             person_id=person_id,

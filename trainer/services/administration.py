@@ -81,6 +81,7 @@ def end_role(
     """
     _require_people(acting)
     with site.database.work() as work:
+        people.lock_organisation(work, acting.organisation_id)
         membership = memberships.get_membership(work, membership_id)
         if membership.organisation_id != acting.organisation_id:
             raise Missing("membership")

@@ -86,7 +86,7 @@ def require_member(work: Work, *, person_id: UUID, organisation_id: UUID) -> Non
 
 def give_role(work: Work, grant: Grant, *, now: datetime) -> UUID:
     """Gives a role and enters it; raises Refused("role-does-not-fit"), Duplicate where it is held then."""
-    organisation = people.get_organisation(work, grant.organisation_id)
+    organisation = people.lock_organisation(work, grant.organisation_id)
     if not role_fits(grant.role, kind=organisation.kind):
         raise Refused(("role-does-not-fit",))
     held = memberships.list_memberships(
@@ -106,7 +106,7 @@ def give_role(work: Work, grant: Grant, *, now: datetime) -> UUID:
 
 
 def end_role(work: Work, ending: Ending, *, acting: Acting, now: datetime) -> None:
-    """Ends a role and enters it; raises Refused as `administration.end_role` says."""
+    """Ends a role of a locked organisation and enters it; raises as `administration.end_role` says."""
     membership = ending.membership
     reasons = _reasons_against(ending, today=now.date())
     if administers(membership.role) and not _another_administrator(work, membership, today=now.date()):

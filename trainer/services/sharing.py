@@ -65,7 +65,7 @@ def give_share(site: Site, acting: Acting, *, person_id: UUID, offer: Offer) -> 
     _refuse_offer(offer, today=site.today())
     with site.database.work() as work:
         _require_over(work, site, acting, Permission.GIVE_SHARE, person_id=person_id)
-        if people.get_organisation(work, offer.employer_id).kind is not OrganisationKind.EMPLOYER:
+        if people.lock_organisation(work, offer.employer_id).kind is not OrganisationKind.EMPLOYER:
             raise Missing("organisation")
         if offer.employer_id in shares.employers_seeing(work, person_id=person_id, day=offer.term.starts):
             raise Duplicate("this employer sees the record already")
@@ -88,7 +88,7 @@ def give_share(site: Site, acting: Acting, *, person_id: UUID, offer: Offer) -> 
 def end_share(site: Site, acting: Acting, *, share_id: UUID, reason: str) -> None:
     """Takes a record out of the employer's sight at once; ending a share twice changes nothing."""
     with site.database.work() as work:
-        share = shares.get_share(work, share_id)
+        share = shares.lock_share(work, share_id)
         thing = Thing(organisation_id=share.organisation_id, person_id=share.person_id)
         require(Permission.END_SHARE, acting=acting, thing=thing, what="share")
         if share.withdrawn_at is not None:

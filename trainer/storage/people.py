@@ -71,6 +71,16 @@ def get_organisation(work: Work, organisation_id: UUID) -> Organisation:
     return organisation_from(row)
 
 
+def lock_organisation(work: Work, organisation_id: UUID) -> Organisation:
+    """The same, and others who lock it wait until this work is done; on SQLite they wait anyway."""
+    query = select(OrganisationRow).where(OrganisationRow.organisation_id == organisation_id)
+    # without the key, so that rows which refer to the organisation can be added meanwhile
+    row = work.session.scalars(query.with_for_update(key_share=True)).one_or_none()
+    if row is None:
+        raise Missing("organisation")
+    return organisation_from(row)
+
+
 def find_organisation_by_name(work: Work, name: str) -> Organisation | None:
     """The organisation of exactly that name."""
     row = work.session.scalars(select(OrganisationRow).where(OrganisationRow.name == name)).one_or_none()

@@ -30,9 +30,9 @@ def add_share(work: Work, share: Share) -> None:
     work.session.flush()
 
 
-def get_share(work: Work, share_id: UUID) -> Share:
-    """The share of that id; raises Missing."""
-    row = work.session.get(ShareRow, share_id)
+def lock_share(work: Work, share_id: UUID) -> Share:
+    """The share of that id, which others who lock it wait for; raises Missing."""
+    row = work.session.get(ShareRow, share_id, with_for_update=True)
     if row is None:
         raise Missing("share")
     return _share_from(row)

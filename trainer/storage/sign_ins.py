@@ -106,6 +106,11 @@ def revoke_sign_ins(work: Work, *, person_id: UUID, now: datetime, but_token: st
     work.session.execute(query.values(revoked_at=now))
 
 
+def forget_sign_ins_before(work: Work, *, moment: datetime) -> None:
+    """Deletes sign-ins that expired before a moment."""
+    work.session.execute(delete(SignInRow).where(SignInRow.expires_at < moment))
+
+
 def record_failure(work: Work, *, account: str, address: str, now: datetime) -> None:
     """Counts a try to sign in as failed; `forget_failures` takes it back when it succeeds."""
     work.session.add(SignInFailureRow(account_hash=_hashed(account), address=address, failed_at=now))
