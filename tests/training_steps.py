@@ -22,7 +22,7 @@ from trainer.services.site import Site
 from trainer.services.teaching import Giving
 from trainer.storage import attempts
 
-_numbers = count(1)
+numbers = count(1)
 
 
 @cache
@@ -46,7 +46,7 @@ def school(site: Site) -> School:
     instructor = factories.member(site, founder, role=factories.Role.INSTRUCTOR)
     second = factories.member(site, founder, role=factories.Role.INSTRUCTOR)
     apprentice = factories.member(site, founder)
-    class_id = teaching.make_class(site, instructor, name=f"Class {next(_numbers)}")
+    class_id = teaching.make_class(site, instructor, name=f"Class {next(numbers)}")
     teaching.add_to_class(site, instructor, class_id=class_id, person_id=apprentice.person_id)
     return School(founder, instructor, second, apprentice, class_id)
 
@@ -71,7 +71,7 @@ def assigned(
     """A module made, and given to the class for a week."""
     blueprint = Blueprint(rows=rows, pass_mark_frac=pass_mark_frac, time_limit_s=time_limit_s)
     module_id = teaching.make_module(
-        site, place.instructor, title=f"Module {next(_numbers)}", blueprint=blueprint
+        site, place.instructor, title=f"Module {next(numbers)}", blueprint=blueprint
     )
     giving = Giving(
         module_id=module_id,

@@ -187,7 +187,7 @@ def _family_faults(row: BlueprintRow, number: int, families: Mapping[str, Family
     for family in row.families:
         if family not in families:
             faults.append(reason("unknown-family", row=number, family=family))
-        elif row.skill not in families[family].skills_at(row.difficulty):
+        elif 0.0 <= row.difficulty <= 1.0 and row.skill not in families[family].skills_at(row.difficulty):
             faults.append(reason("family-does-not-ask-skill", row=number, family=family, skill=row.skill))
     return faults
 
