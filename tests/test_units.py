@@ -146,7 +146,7 @@ def test_a_unit_beyond_the_table_is_asked_of_pint(text, dimension, value):
         ("1.2.3 mm", "length", "cannot be read"),
         ("1.500.5 mm", "length", "cannot be read"),
         ("30 s 4 min", "duration", "does not add up"),
-        ("4 min -30 s", "duration", "does not start with a number|does not add up|not accepted"),
+        ("4 min -30 s", "duration", "the unit 'min -30 s' is not accepted"),
         ("1 h 30", "duration", "has no unit"),
         ("5 degC", "length", "not accepted"),
         ("1 rad", "fraction", "not accepted"),
@@ -196,7 +196,7 @@ def test_what_was_typed_is_shown_without_control_characters():
 def test_every_dimension_has_units_examples_and_a_readable_unit(dimension):
     for example in SHOWN[dimension][1:]:
         assert math.isfinite(units.parse(example, dimension))
-    for unit in units.accepted_units(dimension).split(", "):
+    for unit in (*units.accepted_units(dimension).split(", "), *units.known_units(dimension)):
         assert math.isfinite(units.parse(f"1 {unit}", dimension))
     for _, unit in READABLE[dimension]:
         assert unit in (TEMPERATURES if dimension == "temperature" else FACTORS[dimension])

@@ -124,6 +124,12 @@ def test_the_whole_command_runs_as_a_process(tmp_path):
     assert json.loads(done.stdout.decode("utf-8"))["purge"]["trace"]
 
 
+def test_the_list_of_commands_names_them_all():
+    listed = CliRunner().invoke(main, ["--help"]).output
+    assert all(name in listed for name in main.list_commands(None))
+    assert "demo" in main.list_commands(None)
+
+
 def test_the_list_of_commands_imports_none_of_them():
     code = "import sys; from trainer.cli import main; main(['--help'], standalone_mode=False); print('numpy' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

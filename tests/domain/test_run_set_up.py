@@ -281,3 +281,46 @@ def test_what_the_core_does_not_calculate_names_the_field(changes, path):
     with pytest.raises(UnusableSetUp) as caught:
         run_of(**changes)
     assert path in [each.path for each in caught.value.faults]
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"inlet__end": None},
+        {"inlet": {"end": "diffuser", "face_area": "15 cm^2"}},
+        {"vent__height": None},
+        {"vent__diameter": None},
+        {"section__right_dam": None},
+        {"pipe__schedule": None},
+        {"joint": {"taped": 0.5}},
+        {"leaks": [{"where": "branch"}]},
+        {"leaks": [{"where": "hose", "area": "1 mm^2"}], "hose": None, "inlet__bore": None},
+        {"dams": [{"side": "left", "kind": "foam", "age": "old"}]},
+        {"meter": {"reads": "15 L/min"}},
+    ],
+    ids=str,
+)
+def test_half_a_part_is_not_made_whole_by_guessing(changes):
+    assert run_of(**changes).purge is None
+
+
+def test_a_leak_into_the_section_is_known_without_the_hose():
+    leak = [{"where": "branch", "area": "1 cm^2"}]
+    assert run_of(leaks=leak, hose=None, inlet__bore=None).purge == run_of(leaks=leak).purge
+
+
+def test_a_joint_fully_taped_needs_no_gap():
+    assert run_of(joint={"taped": 1.0}).purge == run_of(joint=None).purge == run_of().purge
+
+
+@pytest.mark.parametrize("missing", ["arc__voltage", "arc__travel_speed", "section__left_dam", "material"])
+def test_a_dam_of_which_the_heat_is_not_known_still_has_its_limit(missing):
+    (dam,) = run_of(**{missing: None}).dams
+    assert dam.temperature_c is None
+    assert dam.limit_c == pytest.approx(100)
+
+
+def test_a_vent_without_a_pipe_still_presses():
+    alone = run_of(pipe=None, joint=None, dams=None).vent
+    assert alone.pressure_rise_pa == pytest.approx(run_of().vent.pressure_rise_pa)
+    assert run_of(pipe=None, joint={"gap": "3 mm", "taped": 0.5}).vent.pressure_rise_pa is None

@@ -5,9 +5,10 @@ import math
 import pytest
 from set_up_examples import POLICY, document
 
+from trainer.core.errors import UnknownGas
 from trainer.domain.run_set_up import run
 from trainer.domain.set_up import Pipe, SetUp, Vent
-from trainer.domain.set_up_faults import UnusableSetUp, faults_of
+from trainer.domain.set_up_faults import UnusableSetUp, fault_from, faults_of
 from trainer.set_up_files import SetUpFaults, read_set_up
 
 
@@ -100,3 +101,13 @@ def test_running_a_contradiction_is_refused_with_its_faults():
     contradicting = SetUp(pipe=Pipe(outside_diameter_m=0.02, wall_m=0.01))
     with pytest.raises(UnusableSetUp, match="pipe.wall: wall-fills-pipe"):
         run(contradicting, policy=POLICY)
+
+
+def test_a_name_that_the_core_does_not_know_becomes_a_fault_of_its_field():
+    fault = fault_from(UnknownGas("R1", known=["I1", "I2"]), path="gas.symbol")
+    assert (fault.path, fault.code, fault.value, fault.facts["known"]) == (
+        "gas.symbol",
+        "unknown-name",
+        "R1",
+        "I1, I2",
+    )

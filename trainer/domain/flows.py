@@ -80,15 +80,14 @@ def vent_facing_of(set_up: SetUp) -> Facing:
     return Facing.UP if slope_deg > 0.0 else Facing.DOWN
 
 
-def air_in_of(set_up: SetUp, *, section: BoreAndLength, flow_m3_s: float) -> tuple[AirIn, ...] | None:
+def air_in_of(
+    set_up: SetUp, *, used: Gas, section: BoreAndLength, flow_m3_s: float
+) -> tuple[AirIn, ...] | None:
     """Every way by which air comes in at a flow; None where one of them is not known well enough."""
-    used = gas_of(set_up)
-    if used is None:
-        return None
     openings = (
         _through_vent(set_up, section, flow_m3_s, used),
         _through_gap(set_up, section, flow_m3_s, used),
-        *(_through_leak(set_up, leak, flow_m3_s, used) for leak in set_up.leaks),
+        *(_through_leak(set_up, leak, section, flow_m3_s, used) for leak in set_up.leaks),
         *(_past_foam(dam, section, used) for dam in set_up.dams),
     )
     known = [each for each in openings if each is not None]
@@ -126,19 +125,30 @@ def _through_gap(set_up: SetUp, section: BoreAndLength, flow_m3_s: float, used: 
     return AirIn(cause="gap-lets-air-in", flow_m3_s=inflow_m3_s)
 
 
-def _through_leak(set_up: SetUp, leak: Leak, flow_m3_s: float, used: Gas) -> AirIn | None:
-    bore_m = (set_up.hose.bore_m if set_up.hose else None) or (set_up.inlet.bore_m if set_up.inlet else None)
-    if leak.where is None or leak.area_m2 is None or bore_m is None:
+def _through_leak(  # noqa: PLR0913 (what a leak lets in rests on all of them)
+    set_up: SetUp, leak: Leak, section: BoreAndLength, flow_m3_s: float, used: Gas
+) -> AirIn | None:
+    if leak.where is None or leak.area_m2 is None:
+        return None
+    is_supply_side = _leak_kinds()[leak.where] == "entrains"
+    # Only what the passing gas draws in rests on the hose's bore.
+    bore_m = _hose_bore_m(set_up) if is_supply_side else section.bore_m
+    if bore_m is None:
         return None
     inflow_m3_s = leak_air_inflow_m3_s(
         flow_m3_s, where=leak.where, area_m2=leak.area_m2, hose_bore_m=bore_m, gas=used
     )
-    is_supply_side = _leak_kinds()[leak.where] == "entrains"
     # In the section the worst place counts, far from where the gas settles; the joint leaks all round.
     height_frac = None if leak.where == "joint tape" else _far_from_pool(used)
     return AirIn(
         cause="leak-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=height_frac, before_inlet=is_supply_side
     )
+
+
+def _hose_bore_m(set_up: SetUp) -> float | None:
+    """Bore of the hose, or of the inlet that it ends in."""
+    hose_bore_m = set_up.hose.bore_m if set_up.hose else None
+    return hose_bore_m or (set_up.inlet.bore_m if set_up.inlet else None)
 
 
 def _past_foam(dam: Dam, section: BoreAndLength, used: Gas) -> AirIn | None:

@@ -4,7 +4,6 @@ Each function returns None where what it needs was left out; nothing is guessed.
 set-up has are stated here, once.
 """
 
-import math
 import re
 from dataclasses import dataclass
 
@@ -83,10 +82,3 @@ def source_oxygen_of(set_up: SetUp) -> float | None:
         return set_up.gas.oxygen_frac
     known = gas_of(set_up)
     return known.default_source_o2_frac if known else None
-
-
-def vent_area_of(set_up: SetUp) -> float | None:
-    """Area of all vent holes together; one hole when no count is given."""
-    if set_up.vent is None or set_up.vent.diameter_m is None:
-        return None
-    return math.pi / 4.0 * set_up.vent.diameter_m**2 * (set_up.vent.count or 1)

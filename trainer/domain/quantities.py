@@ -5,7 +5,6 @@ read it, so that no second list of fields, limits or units exists. Values are SI
 type or read belongs to the edge.
 """
 
-import math
 from dataclasses import dataclass, field, fields, replace
 from enum import Enum, StrEnum
 from typing import Any
@@ -58,8 +57,8 @@ class FieldSpec:
 
     def accepts(self, value: float) -> bool:
         """Whether a number lies within the limits; one that another unit rounded past an end still does."""
-        if self.low is None or self.high is None or not math.isfinite(value):
-            return False
+        assert self.low is not None  # asked of numbers only, which are declared with both limits
+        assert self.high is not None
         slack = 1e-12 * max(abs(self.low), abs(self.high), 1e-300)
         above = value > self.low if self.low_is_open else value >= self.low - slack
         return above and value <= self.high + slack

@@ -17,7 +17,7 @@ from trainer.core.dilution import (
 )
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.interval import Interval
-from trainer.core.terms import InletEnd, PurgeModel
+from trainer.core.terms import PurgeModel
 from trainer.domain.flows import AirIn, air_in_of, hold_flow_of, purge_flow_of
 from trainer.domain.known_parts import gas_of, section_of, slope_of, source_oxygen_of, temperature_of
 from trainer.domain.purge_run import Expected, InletResult, PurgeResult
@@ -55,7 +55,7 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
         return None
     if used is None or source_frac is None:
         return None
-    air_in = air_in_of(set_up, section=section, flow_m3_s=flow_m3_s)
+    air_in = air_in_of(set_up, used=used, section=section, flow_m3_s=flow_m3_s)
     if air_in is None:
         return None
     entrained_m3_s = sum(each.flow_m3_s for each in air_in if each.before_inlet)
@@ -86,9 +86,6 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
 def _inlet_of(set_up: SetUp) -> Inlet | None:
     inlet = set_up.inlet
     if inlet is None or inlet.end is None or inlet.height_frac is None:
-        return None
-    size_m = inlet.face_area_m2 if inlet.end is InletEnd.DIFFUSER else inlet.bore_m
-    if size_m is None:
         return None
     return Inlet(
         height_frac=inlet.height_frac, end=inlet.end, bore_m=inlet.bore_m, face_area_m2=inlet.face_area_m2

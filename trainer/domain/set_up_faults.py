@@ -99,8 +99,6 @@ def _unknown_size(pipe: Pipe) -> Iterator[SetUpFault]:
             yield SetUpFault(path=f"pipe.{key}", code="unknown-size", value=name, facts=facts)
         else:
             yield SetUpFault(path="pipe.schedule", code="unknown-schedule", value=error.schedule, facts=facts)
-    except OutOfRange as error:
-        yield fault_from(error, path="pipe.wall")
 
 
 def _bore_of(set_up: SetUp) -> float | None:

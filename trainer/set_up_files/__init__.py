@@ -2,7 +2,7 @@
 
 from trainer.set_up_files.faults import Fault, SetUpFaults
 from trainer.set_up_files.json_text import LARGEST_BYTES, read_json
-from trainer.set_up_files.reading import read_set_up, read_value, written_fault
+from trainer.set_up_files.reading import read_set_up, written_fault
 from trainer.set_up_files.run_writing import write_run
 from trainer.set_up_files.writing import write_set_up, written_value
 
@@ -12,7 +12,6 @@ __all__ = [
     "SetUpFaults",
     "read_json",
     "read_set_up",
-    "read_value",
     "write_run",
     "write_set_up",
     "written_fault",

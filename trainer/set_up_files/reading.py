@@ -35,15 +35,6 @@ def read_set_up(document: Any) -> SetUp:
     return set_up
 
 
-def read_value(document: Any, spec: FieldSpec, *, path: str) -> Any:
-    """The SI value of one field; raises SetUpFaults."""
-    faults: list[Fault] = []
-    value = _value(document, spec, path, faults)
-    if faults:
-        raise SetUpFaults(faults)
-    return value
-
-
 def written_fault(fault: SetUpFault) -> Fault:
     """A fault of the set-up in the words of a file's reader."""
     return Fault(path=fault.path, value=fault.value, message=fault_words(fault, str))

@@ -55,8 +55,6 @@ def _pieces(plain: str, typed: str, dimension: str) -> list[float]:
         found = _NUMBER.match(rest)
         if found is None:
             raise unit_fault(faults.NOT_A_NUMBER, typed, dimension)
-        if pieces and found["sign"]:
-            raise unit_fault(faults.IN_PIECES, typed, dimension)
         unit, rest = _unit_and_rest(rest[found.end() :].strip(), dimension)
         pieces.append(_in_si(_number(found, typed, dimension), unit, typed, dimension))
     return pieces
