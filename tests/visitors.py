@@ -56,7 +56,9 @@ class Visitor:
         is_page = response.mimetype == "text/html" and page.status not in {301, 302, 303}
         faults = faults_of_page(page.html) if is_page else []
         if faults:
-            raise AssertionError(f"{response.request.path} ({page.status}) is not in order: {'; '.join(faults)}")
+            raise AssertionError(
+                f"{response.request.path} ({page.status}) is not in order: {'; '.join(faults)}"
+            )
         _check_headers(response)
         return page
 

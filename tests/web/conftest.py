@@ -8,6 +8,7 @@ from uuid import UUID
 
 import pytest
 from flask import Flask
+from furnishing import Things, furnish
 from visitors import Visitor
 
 from trainer.app import create_app
@@ -74,7 +75,12 @@ def app(site: Site, tmp_path: Path) -> Flask:
 
 @pytest.fixture
 def world(site: Site) -> World:
-    """Two training centres and an employer; names as invented people have them."""
+    """Two training centres and two employers; names as invented people have them."""
+    return peopled(site)
+
+
+def peopled(site: Site) -> World:
+    """The world on a site that has nobody yet."""
     world = World(site)
     _centre(world, "Northgate Purge School", "")
     _centre(world, "Southbank Training", "other_")
@@ -84,27 +90,30 @@ def world(site: Site) -> World:
 
 
 def _centre(world: World, name: str, prefix: str) -> None:
-    kind = OrganisationKind.TRAINING_PROVIDER
-    admin = _found(world, name, kind, f"{prefix}admin")
+    founder = _found(world, name, OrganisationKind.TRAINING_PROVIDER, f"{prefix}founder")
+    _join(world, founder, f"{prefix}admin", Role.ADMINISTRATOR)
     for role in (Role.APPRENTICE, Role.INSTRUCTOR):
-        _join(world, admin, f"{prefix}{role.value}", role)
-    _join(world, admin, f"{prefix}second_apprentice", Role.APPRENTICE)
-    _join(world, admin, f"{prefix}second_instructor", Role.INSTRUCTOR)
+        _join(world, founder, f"{prefix}{role.value}", role)
+    _join(world, founder, f"{prefix}second_apprentice", Role.APPRENTICE)
+    _join(world, founder, f"{prefix}second_instructor", Role.INSTRUCTOR)
 
 
 def _employer(world: World, name: str, key: str) -> None:
-    admin = _found(world, name, OrganisationKind.EMPLOYER, f"{key}_admin")
-    _join(world, admin, key, Role.EMPLOYER)
+    founder = _found(world, name, OrganisationKind.EMPLOYER, f"{key}_founder")
+    _join(world, founder, f"{key}_admin", Role.ADMINISTRATOR)
+    _join(world, founder, key, Role.EMPLOYER)
 
 
 def _found(world: World, name: str, kind: OrganisationKind, key: str) -> Somebody:
-    new = NewPerson(name=_name(key), email=_email(key))
-    founded = administration.found_organisation(world.site, name=name, kind=kind, first=new)
+    first = NewPerson(name=_name(key), email=_email(key))
+    new = administration.NewOrganisation(name=name, kind=kind, first=first)
+    founded = administration.found_organisation(world.site, new=new)
+    second = Role.INSTRUCTOR if kind is OrganisationKind.TRAINING_PROVIDER else Role.EMPLOYER
     acting = Acting(
         person_id=founded.first.person_id,
         organisation_id=founded.organisation_id,
         organisation_kind=kind,
-        roles=frozenset({Role.ADMINISTRATOR}),
+        roles=frozenset({Role.ADMINISTRATOR, second}),
     )
     return _take_up(world, key, founded.first.invitation, acting)
 
@@ -152,3 +161,9 @@ def visit_as(app: Flask, world: World) -> Callable[[str], Visitor]:
         return one
 
     return signed_in
+
+
+@pytest.fixture
+def things(world: World) -> Things:
+    """One of everything, in the first training centre."""
+    return furnish(world.site, people={key: each.acting for key, each in world.people.items()})

@@ -101,7 +101,11 @@ def _right(item: Item, answer: Answer) -> str:
 
 def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
     value = key[handle.id]
-    return f"{handle.label} {value:g}" if handle.dimension is None else f"{handle.label} {shown(value, handle.dimension)}"
+    return (
+        f"{handle.label} {value:g}"
+        if handle.dimension is None
+        else f"{handle.label} {shown(value, handle.dimension)}"
+    )
 
 
 def _option_text(item: Item, option_id: str) -> str:

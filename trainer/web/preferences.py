@@ -24,7 +24,7 @@ class Theme(StrEnum):
 def unit_system() -> UnitSystem:
     """The units of whoever is signed in; metric for everybody else."""
     who = access.person()
-    return who.units if who is not None else UnitSystem.METRIC
+    return who.person.units if who is not None else UnitSystem.METRIC
 
 
 def reads_us_units() -> bool:

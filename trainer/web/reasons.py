@@ -19,7 +19,9 @@ _WORDS: Mapping[str, Any] = {
     "role-does-not-fit": lazy_gettext("An organisation of this kind has no such role."),
     "ended-already": lazy_gettext("The role has ended already."),
     "last-day-too-early": lazy_gettext("The last day lies before the first, or in the past."),
-    "last-administrator": lazy_gettext("This is the last administrator: give the role to somebody else first."),
+    "last-administrator": lazy_gettext(
+        "This is the last administrator: give the role to somebody else first."
+    ),
     "belongs-elsewhere-too": lazy_gettext(
         "The person belongs to another organisation too, so the password is not yours to reset."
     ),
@@ -48,7 +50,9 @@ _WORDS: Mapping[str, Any] = {
     "observation-outside-scope": lazy_gettext(
         "What was seen in the booth lies outside the scope that the attempts carry: %(part)s."
     ),
-    "attempt-does-not-count": lazy_gettext("A chosen attempt is not a passed assessed one of this person here."),
+    "attempt-does-not-count": lazy_gettext(
+        "A chosen attempt is not a passed assessed one of this person here."
+    ),
     "observed-by-somebody-else": lazy_gettext("You can only record what you saw yourself."),
     "observed-in-the-future": lazy_gettext("The observation lies in the future: %(day)s."),
     "observer-without-authority": lazy_gettext(
@@ -62,7 +66,9 @@ _WORDS: Mapping[str, Any] = {
     "attempts-allowed-out-of-range": lazy_gettext("Allow 1 to %(most)s attempts."),
     # jobs
     "no-qualification": lazy_gettext("There is no qualification: in training."),
-    "not-in-force-that-day": lazy_gettext("The qualification is %(state)s that day; its last day is %(last_day)s."),
+    "not-in-force-that-day": lazy_gettext(
+        "The qualification is %(state)s that day; its last day is %(last_day)s."
+    ),
     "material-outside-scope": lazy_gettext("The material %(asked)s is not in the scope."),
     "gas-outside-scope": lazy_gettext("The gas %(asked)s is not in the scope."),
     "diameter-outside-scope": lazy_gettext(

@@ -107,14 +107,15 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
     if run is None:
         return ()
     written = write_run(run)
-    purge, used, vent, air = run.purge, run.gas_used, run.vent, run.breathing
+    used, vent, air = run.gas_used, run.vent, run.breathing
+    after = run.purge.oxygen_after_wait_frac if run.purge else None
     figure = partial(_figure, written)
     return (
         figure(
             gettext("Oxygen at strike"),
-            _oxygen_words(purge.oxygen_after_wait_frac if purge else None),
+            _oxygen_words(after),
             "purge.oxygen_after_wait_ppm.expected",
-            beside=grade_words(run.root.grade if run.root else None),
+            beside=_spread_words(run, after),
         ),
         figure(
             gettext("Gas used until the arc"),
@@ -143,15 +144,26 @@ def _figure(written: dict[str, Any], label: str, words: str, key: str, beside: s
 
 
 def _oxygen_words(value: Expected | None) -> str:
+    return "–" if value is None else written_oxygen(value.expected)
+
+
+def _spread_words(run: PurgeRun, value: Expected | None) -> str:
+    """The root's colour in a word, and between which ends nine runs in ten fall."""
     if value is None:
-        return "–"
-    ends = f"{written_oxygen(value.lower)} – {written_oxygen(value.upper)}"
-    return f"{written_oxygen(value.expected)} ({ends})"
+        return ""
+    return gettext(
+        "%(colour)s; nine runs in ten fall between %(low)s and %(high)s",
+        colour=grade_words(run.root.grade if run.root else None),
+        low=written_oxygen(value.lower),
+        high=written_oxygen(value.upper),
+    )
 
 
 def _pool_words(run: PurgeRun) -> str:
     """Unmixed, the gas lies at the floor: how deep, since the mixed figure says nothing of a face down there."""
-    depth_m = run.breathing.pool_depth_m if run.breathing else None
+    if run.breathing is None or run.breathing.oxygen_mixed_frac is None:
+        return gettext("not reckoned for this place; test the air all the same")
+    depth_m = run.breathing.pool_depth_m
     if not depth_m:
         return gettext("if it mixes")
     return gettext(
@@ -187,7 +199,9 @@ def _root(result: ScenarioResult) -> Markup | None:
         return None
     reader = drawing_reader(f"root-{result.scenario_no}")
     words = written_oxygen(after.expected)
-    return Markup(root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader))
+    return Markup(
+        root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader)
+    )
 
 
 def _cautions(run: PurgeRun | None) -> tuple[CautionWords, ...]:

@@ -7,6 +7,7 @@ from wtforms.validators import EqualTo, InputRequired, Length
 from trainer.domain.people import UnitSystem
 from trainer.services.accounts import LONGEST_PASSWORD, SHORTEST_PASSWORD
 from trainer.web.forms.base import PageForm
+from trainer.web.forms.fields import offered
 from trainer.web.preferences import Theme, theme_word, units_word
 
 _LONGEST_EMAIL = 254
@@ -64,5 +65,5 @@ class PreferencesForm(PageForm):
 
     def __init__(self, **more: object) -> None:
         super().__init__(**more)
-        self.units.choices = [(each.value, units_word(each)) for each in UnitSystem]
-        self.theme.choices = [(each.value, theme_word(each)) for each in Theme]
+        self.units.choices = offered((each.value, units_word(each)) for each in UnitSystem)
+        self.theme.choices = offered((each.value, theme_word(each)) for each in Theme)

@@ -12,6 +12,7 @@ from trainer.services import own_work, qualification_pages, sharing
 from trainer.web.access import access, acting, site
 from trainer.web.account.blueprint import blueprint
 from trainer.web.account.share_forms import EndShareForm, OwnShareForm
+from trainer.web.forms.fields import offered
 
 
 @blueprint.get("/record")
@@ -70,9 +71,8 @@ def _own_share(share_id: UUID) -> sharing.ShareGiven:
 
 
 def _offering(form: OwnShareForm) -> OwnShareForm:
-    form.employer.choices = [
-        (str(each.organisation_id), each.name) for each in sharing.employers(site(), acting())
-    ]
+    found = sharing.employers(site(), acting())
+    form.employer.choices = offered((each.organisation_id, each.name) for each in found)
     return form
 
 

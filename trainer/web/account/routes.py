@@ -41,7 +41,9 @@ def do_sign_in() -> ResponseReturnValue:
             site(), email=form.email.data, password=form.password.data, address=request.remote_addr or ""
         )
     except accounts.TooManyTries as refusal:
-        form.say(gettext("Too many tries. Wait until %(time)s UTC, then try again.", time=f"{refusal.until:%H:%M}"))
+        form.say(
+            gettext("Too many tries. Wait until %(time)s UTC, then try again.", time=f"{refusal.until:%H:%M}")
+        )
         return _sign_in_page(form), 429
     except accounts.SignInRefused:
         form.say(gettext("E-mail and password do not match an account. Check both and try again."))
@@ -114,7 +116,11 @@ def do_change_password() -> ResponseReturnValue:
     if form.validate():
         try:
             accounts.change_password(
-                site(), acting(), session_token=current_user.token, current=form.present.data, new=form.wanted.data
+                site(),
+                acting(),
+                session_token=current_user.token,
+                current=form.present.data,
+                new=form.wanted.data,
             )
         except accounts.WeakPassword as weak:
             form.wanted.errors = [weak_password_words(weak)]

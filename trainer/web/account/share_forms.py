@@ -18,5 +18,6 @@ class EndShareForm(PageForm):
     """Why a share ends."""
 
     reason = StringField(
-        _l("Reason"), validators=[InputRequired(_l("Write the reason; it stays on the record.")), Length(max=500)]
+        _l("Reason"),
+        validators=[InputRequired(_l("Write the reason; it stays on the record.")), Length(max=500)],
     )

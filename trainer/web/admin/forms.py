@@ -9,6 +9,7 @@ from wtforms.validators import InputRequired, Length, ValidationError
 from trainer.domain.people import NewPerson, NotAnEmail, OrganisationKind, Role, folded_email, tidy_name
 from trainer.domain.permissions import role_fits
 from trainer.web.forms.base import PageForm
+from trainer.web.forms.fields import offered
 from trainer.web.forms.numbers import DayField
 from trainer.web.forms.terms import TermForm
 
@@ -29,7 +30,9 @@ def _can_be_email(_: PageForm, field: EmailField) -> None:
     try:
         folded_email(field.data or "")
     except NotAnEmail as fault:
-        raise ValidationError(_l("This cannot be an e-mail address. Write it like name@place.example.")) from fault
+        raise ValidationError(
+            _l("This cannot be an e-mail address. Write it like name@place.example.")
+        ) from fault
 
 
 def _reason() -> StringField:
@@ -44,7 +47,7 @@ class _RoleForm(TermForm):
 
     def offer(self, kind: OrganisationKind) -> None:
         """The roles that such an organisation has."""
-        self.role.choices = [(each.value, each.value) for each in Role if role_fits(each, kind=kind)]
+        self.role.choices = offered((each.value, each.value) for each in Role if role_fits(each, kind=kind))
 
 
 class PersonForm(_RoleForm):

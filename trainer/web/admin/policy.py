@@ -77,7 +77,9 @@ def _name_words(name: str) -> str:
         "qualification.validity_months": gettext("Months that a qualification is valid"),
         "qualification.confirmation_months": gettext("Months within which it has to be confirmed"),
         "qualification.due_days": gettext("Days before the last day from which it counts as due"),
-        "qualification.diameter_from_ratio": gettext("Smallest diameter covered, times the smallest one shown"),
+        "qualification.diameter_from_ratio": gettext(
+            "Smallest diameter covered, times the smallest one shown"
+        ),
         "qualification.diameter_to_ratio": gettext("Largest diameter covered, times the largest one shown"),
         "qualification.length_to_ratio": gettext("Longest section covered, times the longest one shown"),
         "qualification.scenarios_behind_a_critical": gettext("Scenarios needed behind each critical point"),

@@ -127,7 +127,9 @@ def add_employer() -> ResponseReturnValue:
     form = EmployerForm()
     if form.validate():
         try:
-            founded = administration.add_employer(site(), acting(), name=form.name.data or "", first=form.first())
+            founded = administration.add_employer(
+                site(), acting(), name=form.name.data or "", first=form.first()
+            )
         except (Refused, Duplicate) as refusal:
             form.refuse(refusal)
         else:

@@ -10,6 +10,7 @@ from wtforms.validators import InputRequired
 from trainer.domain.skills import skill
 from trainer.services.practice import PracticeFamily
 from trainer.web.forms.base import PageForm
+from trainer.web.forms.fields import offered
 
 DIFFICULTIES = (
     ("0", _l("One thing at a time")),
@@ -23,12 +24,12 @@ class PracticeForm(PageForm):
 
     family = RadioField(_l("What do you want to practise?"), validators=[InputRequired(_l("Choose one."))])
     difficulty = RadioField(
-        _l("How hard?"), choices=DIFFICULTIES, validators=[InputRequired(_l("Choose how hard."))]
+        _l("How hard?"), choices=offered(DIFFICULTIES), validators=[InputRequired(_l("Choose how hard."))]
     )
 
     def offer(self, families: Sequence[PracticeFamily]) -> None:
         """The families to choose from, each with its skills and how often it was practised."""
-        self.family.choices = [(each.family, _family_words(each)) for each in families]
+        self.family.choices = offered((each.family, _family_words(each)) for each in families)
 
 
 def _family_words(family: PracticeFamily) -> str:

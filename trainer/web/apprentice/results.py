@@ -26,7 +26,9 @@ def result(attempt_id: UUID) -> ResponseReturnValue:
         if can(Permission.ANSWER_ATTEMPT):
             return redirect(url_for(".attempt", attempt_id=attempt_id))
         raise
-    return render_template("apprentice/result.html", page=page, title=attempt_title(page), views=scenario_views(page))
+    return render_template(
+        "apprentice/result.html", page=page, title=attempt_title(page), views=scenario_views(page)
+    )
 
 
 @blueprint.get("/attempts/<uuid:attempt_id>/scenarios/<int:number>/set-up.json")

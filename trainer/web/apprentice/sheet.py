@@ -39,7 +39,11 @@ class Sheet:
 
 
 def sheet_of(
-    attempt: AttemptPage, number: int, *, sent: MultiDict[str, str] | None = None, faults: Mapping[str, str] | None = None
+    attempt: AttemptPage,
+    number: int,
+    *,
+    sent: MultiDict[str, str] | None = None,
+    faults: Mapping[str, str] | None = None,
 ) -> Sheet:
     """The page of a scenario; with what was sent and could not be kept, where there is any."""
     scenario = scenario_of(attempt, number)
@@ -51,7 +55,11 @@ def sheet_of(
         for place, item in enumerate(scenario.items, start=1)
     )
     return Sheet(
-        attempt=attempt, number=number, scenario=scenario, drawing=_drawing(attempt, number, scenario), items=items
+        attempt=attempt,
+        number=number,
+        scenario=scenario,
+        drawing=_drawing(attempt, number, scenario),
+        items=items,
     )
 
 

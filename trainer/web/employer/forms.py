@@ -8,7 +8,7 @@ from trainer.core.terms import MaterialGroup
 from trainer.domain.quantities import Dimension
 from trainer.domain.scope import JointSituation
 from trainer.web.forms.base import PageForm
-from trainer.web.forms.fields import KindField, QuantityField
+from trainer.web.forms.fields import KindField, QuantityField, offered
 from trainer.web.forms.numbers import DayField
 
 GASES = (("I1", _l("I1 argon")), ("I2", _l("I2 helium")), ("N1", _l("N1 nitrogen")))
@@ -24,7 +24,9 @@ class JobForm(PageForm):
 
     on = DayField(_l("Day of the job"))
     material = KindField(_l("Material"), MaterialGroup)
-    gas = RadioField(_l("Purge gas"), choices=GASES, validators=[InputRequired(_l("Choose the gas."))])
+    gas = RadioField(
+        _l("Purge gas"), choices=offered(GASES), validators=[InputRequired(_l("Choose the gas."))]
+    )
     outside_diameter = QuantityField(
         _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
     )
@@ -36,7 +38,7 @@ class JobForm(PageForm):
     )
     situation = SelectField(
         _l("Joint situation"),
-        choices=[("", _l("any")), *((each.value, each.value) for each in JointSituation)],
+        choices=offered([("", _l("any")), *((each.value, each.value) for each in JointSituation)]),
     )
     confined_space = BooleanField(_l("In or beside a confined space"))
 

@@ -5,12 +5,14 @@ from typing import Any
 
 from flask_babel import gettext
 from flask_wtf import FlaskForm
-from wtforms import Field
+from wtforms import Field, FieldList, FormField, PasswordField, SelectFieldBase
 from wtforms.validators import ValidationError
 
 from trainer.domain.errors import DomainError
 from trainer.web.reasons import refusal_words
 
+# Blanks in a password count; fields of fields strip their own; a choice is one of those offered or refused.
+_TAKEN_AS_THEY_ARE = (PasswordField, FieldList, FormField, SelectFieldBase)
 _ALLOWED_CONTROLS = "\n\r\t"
 _LONGEST = 4000
 
@@ -38,7 +40,7 @@ class PageForm(FlaskForm):  # type: ignore[misc]  # Flask-WTF ships no types
 
         def bind_field(self, form: Any, unbound_field: Any, options: Any) -> Field:
             """Adds the filter and the check that all fields have."""
-            if unbound_field.field_class.__name__ != "PasswordField":  # blanks in a password count
+            if not issubclass(unbound_field.field_class, _TAKEN_AS_THEY_ARE):
                 options["filters"] = [strip, *options.get("filters", ())]
             bound = unbound_field.bind(form=form, **options)
             bound.validators = [*bound.validators, no_control_signs]

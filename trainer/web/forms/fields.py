@@ -1,12 +1,12 @@
 """Fields of our own: a quantity (number + unit → SI), a choice from an enumeration, a day, a set of ticks."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable
 from enum import StrEnum
 from typing import Any
 
 from flask_babel import gettext
 from markupsafe import Markup
-from wtforms import Field, SelectField, SelectMultipleField
+from wtforms import Field, SelectChoice, SelectField, SelectMultipleField
 from wtforms.validators import StopValidation
 from wtforms.widgets import CheckboxInput, ListWidget, html_params
 
@@ -122,9 +122,9 @@ class QuantityField(Field):
             )
 
 
-def enum_choices(kinds: type[StrEnum], words: Callable[[Any], str] = str) -> list[tuple[str, str]]:
-    """The members of an enumeration as choices of a select or radio field."""
-    return [(each.value, words(each)) for each in kinds]
+def offered(pairs: Iterable[tuple[Any, Any]], *, group: str | None = None) -> list[SelectChoice]:
+    """Pairs of key and words as what a select, a group of radios or of ticks offers."""
+    return [SelectChoice(value=str(key), label=words, optgroup=group) for key, words in pairs]
 
 
 class KindField(SelectField):
@@ -134,7 +134,8 @@ class KindField(SelectField):
         self, label: str, kinds: type[StrEnum], words: Callable[[Any], str] = str, **more: Any
     ) -> None:
         self.kinds = kinds
-        super().__init__(label, choices=enum_choices(kinds, words), coerce=str, **more)
+        choices = offered((each.value, words(each)) for each in kinds)
+        super().__init__(label, choices=choices, coerce=str, **more)
 
     @property
     def kind(self) -> Any:
@@ -147,8 +148,3 @@ class TicksField(SelectMultipleField):
 
     widget = ListWidget(prefix_label=False)
     option_widget = CheckboxInput()
-
-
-def id_choices(pairs: Sequence[tuple[Any, str]]) -> list[tuple[str, str]]:
-    """Pairs of id and words as choices."""
-    return [(str(key), words) for key, words in pairs]

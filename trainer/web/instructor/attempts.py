@@ -6,11 +6,11 @@ from flask import abort, flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 
+from trainer.domain.attempts import ItemMark
 from trainer.domain.errors import Conflict, Refused, WrongState
 from trainer.domain.overrides import Override
 from trainer.domain.permissions import Permission
 from trainer.services import grading, results
-from trainer.domain.attempts import ItemMark
 from trainer.services.results import ResultPage, ScenarioResult
 from trainer.web.access import access, acting, site
 from trainer.web.instructor.blueprint import blueprint

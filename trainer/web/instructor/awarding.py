@@ -13,6 +13,7 @@ from trainer.services import qualifying
 from trainer.services.qualifying import Award, AwardPage
 from trainer.web.access import access, acting, site
 from trainer.web.figures import percent
+from trainer.web.forms.fields import offered
 from trainer.web.instructor.award_form import AwardForm
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.page_tools import day
@@ -67,16 +68,21 @@ def _award(person_id: UUID, form: AwardForm) -> Award:
 
 
 def _offering(form: AwardForm, page: AwardPage) -> AwardForm:
-    form.attempts.choices = [
+    form.attempts.choices = offered(
         (
-            str(each.attempt_id),
-            gettext("%(title)s, %(day)s, %(score)s", title=each.title, day=day(each.started_at), score=percent(each.total_frac)),
+            each.attempt_id,
+            gettext(
+                "%(title)s, %(day)s, %(score)s",
+                title=each.title,
+                day=day(each.started_at),
+                score=percent(each.total_frac),
+            ),
         )
         for each in page.attempts
-    ]
-    form.observations.choices = [
+    )
+    form.observations.choices = offered(
         (
-            str(each.observation.observation_id),
+            each.observation.observation_id,
             gettext(
                 "%(day)s, %(material)s, seen by %(name)s",
                 day=day(each.observation.observed_on),
@@ -85,7 +91,7 @@ def _offering(form: AwardForm, page: AwardPage) -> AwardForm:
             ),
         )
         for each in page.observations
-    ]
+    )
     return form
 
 

@@ -5,11 +5,13 @@ from uuid import UUID
 from flask import flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
+from wtforms import SelectChoice
 
 from trainer.domain.errors import Duplicate, Refused
 from trainer.domain.permissions import Permission
 from trainer.services import class_results, teaching
 from trainer.web.access import access, acting, site
+from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import ClassForm, MembersForm
 
@@ -72,8 +74,8 @@ def _classes_page(form: ClassForm) -> str:
     return render_template("instructor/classes.html", classes=found, form=form)
 
 
-def _others(page: teaching.ClassPage) -> list[tuple[str, str]]:
-    return [(str(each.person_id), each.name) for each in page.others]
+def _others(page: teaching.ClassPage) -> list[SelectChoice]:
+    return offered((each.person_id, each.name) for each in page.others)
 
 
 def _class_page(class_id: UUID, form: MembersForm) -> str:

@@ -17,7 +17,7 @@ from trainer.domain.modules import (
 from trainer.domain.quantities import Dimension
 from trainer.domain.skills import SKILLS
 from trainer.web.forms.base import PageForm
-from trainer.web.forms.fields import QuantityField, TicksField
+from trainer.web.forms.fields import QuantityField, TicksField, offered
 from trainer.web.forms.numbers import CountField, NumberField
 
 MORE_ROWS = "more_rows"
@@ -29,7 +29,9 @@ class RowForm(Form):
     """One row of a module."""
 
     skill = SelectField(
-        _l("Skill"), coerce=int, choices=[(each.number, f"{each.number} {each.name}") for each in SKILLS]
+        _l("Skill"),
+        coerce=int,
+        choices=offered((each.number, f"{each.number} {each.name}") for each in SKILLS),
     )
     families = TicksField(_l("Scenario families"), choices=[], validate_choice=True)
     count = CountField(_l("Scenarios"), low=1, high=LARGEST_ROW_COUNT, example="3", required=False)
@@ -56,7 +58,9 @@ class RowForm(Form):
 class ModuleForm(PageForm):
     """A new module; a row left blank is left out."""
 
-    title = StringField(_l("Title"), validators=[InputRequired(_l("Give the module a title.")), Length(max=200)])
+    title = StringField(
+        _l("Title"), validators=[InputRequired(_l("Give the module a title.")), Length(max=200)]
+    )
     rows = FieldList(FormField(RowForm), min_entries=_ROWS_AT_FIRST, max_entries=MOST_ROWS)
     pass_mark = NumberField(_l("Pass mark, 0 to 1"), low=0.01, high=1, example="0.80", default=0.8)
     critical_items = TicksField(_l("Critical items: a mistake in one fails the attempt"), choices=[])
@@ -70,8 +74,8 @@ class ModuleForm(PageForm):
     def offer(self, families: Sequence[tuple[str, str]], items: Sequence[tuple[str, str]]) -> "ModuleForm":
         """Fills in what can be ticked: (id, words) of families and of items."""
         for row in self.rows:
-            row.form.families.choices = list(families)
-        self.critical_items.choices = list(items)
+            row.form.families.choices = offered(families)
+        self.critical_items.choices = offered(items)
         return self
 
     def add_rows(self) -> None:

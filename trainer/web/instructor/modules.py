@@ -11,6 +11,7 @@ from trainer.domain.permissions import Permission
 from trainer.domain.skills import skill
 from trainer.services import teaching
 from trainer.web.access import access, acting, site
+from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import AssignForm
 from trainer.web.instructor.module_form import MORE_ROWS, ModuleForm
@@ -106,7 +107,9 @@ def _offering(form: ModuleForm) -> ModuleForm:
     families = []
     for each in outlines.values():
         skills = ", ".join(str(number) for number in sorted({item.skill for item in each.items}))
-        families.append((each.family, gettext("%(title)s (skills %(skills)s)", title=each.title, skills=skills)))
+        families.append(
+            (each.family, gettext("%(title)s (skills %(skills)s)", title=each.title, skills=skills))
+        )
     items = [
         (f"{each.family}/{item.item_id}", f"{each.title}: {item.item_id} ({skill(item.skill).name})")
         for each in outlines.values()
@@ -120,9 +123,12 @@ def _form_page(form: ModuleForm) -> str:
 
 
 def _offering_takers(form: AssignForm) -> AssignForm:
-    classes = [(f"{_CLASS}:{each.class_id}", each.name) for each in teaching.classes(site(), acting())]
-    people = [(f"{_PERSON}:{each.person_id}", each.name) for each in teaching.apprentices(site(), acting())]
-    form.to.choices = {gettext("Classes"): classes, gettext("Apprentices"): people}
+    classes = ((f"{_CLASS}:{each.class_id}", each.name) for each in teaching.classes(site(), acting()))
+    people = ((f"{_PERSON}:{each.person_id}", each.name) for each in teaching.apprentices(site(), acting()))
+    form.to.choices = [
+        *offered(classes, group=gettext("Classes")),
+        *offered(people, group=gettext("Apprentices")),
+    ]
     return form
 
 

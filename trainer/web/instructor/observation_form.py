@@ -7,7 +7,7 @@ from wtforms.validators import InputRequired, Length
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.quantities import Dimension
 from trainer.web.forms.base import PageForm
-from trainer.web.forms.fields import KindField, QuantityField
+from trainer.web.forms.fields import KindField, QuantityField, offered
 from trainer.web.forms.numbers import DayField
 
 GASES = (("I1", _l("I1 argon")), ("I2", _l("I2 helium")), ("N1", _l("N1 nitrogen")))
@@ -19,7 +19,9 @@ class ObservationForm(PageForm):
     observation_id = HiddenField(validators=[InputRequired()])
     observed_on = DayField(_l("Day of the observation"))
     material = KindField(_l("Material"), MaterialGroup)
-    gas = RadioField(_l("Purge gas"), choices=GASES, validators=[InputRequired(_l("Choose the gas."))])
+    gas = RadioField(
+        _l("Purge gas"), choices=offered(GASES), validators=[InputRequired(_l("Choose the gas."))]
+    )
     outside_diameter = QuantityField(
         _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
     )

@@ -11,6 +11,7 @@ from trainer.domain.permissions import Permission
 from trainer.services import class_results, sharing
 from trainer.services.sharing import ShareGiven
 from trainer.web.access import access, acting, site
+from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import ReasonForm, ShareForm
 
@@ -65,9 +66,8 @@ def do_end_share(person_id: UUID, share_id: UUID) -> ResponseReturnValue:
 
 
 def _offering(form: ShareForm) -> ShareForm:
-    form.employer.choices = [
-        (str(each.organisation_id), each.name) for each in sharing.employers(site(), acting())
-    ]
+    found = sharing.employers(site(), acting())
+    form.employer.choices = offered((each.organisation_id, each.name) for each in found)
     return form
 
 
