@@ -124,6 +124,7 @@ def _assert_sound(answered):
     assert "null" not in text.replace('"upper": null', "") or "never" in str(answered)
 
 
+@pytest.mark.slow
 @_THOROUGH
 @given(_COMPLETE)
 def test_no_complete_set_up_gives_nan_infinity_or_negative_amounts(made):
@@ -132,6 +133,7 @@ def test_no_complete_set_up_gives_nan_infinity_or_negative_amounts(made):
     assert answered.purge is not None
 
 
+@pytest.mark.slow
 @_THOROUGH
 @given(_parts(SetUp))
 def test_any_values_in_range_are_answered_or_refused_as_documented(made):
@@ -139,6 +141,7 @@ def test_any_values_in_range_are_answered_or_refused_as_documented(made):
         _assert_sound(run(made, policy=POLICY))
 
 
+@pytest.mark.slow
 @_THOROUGH
 @given(_parts(SetUp))
 def test_any_set_up_without_contradictions_is_written_and_read_back(made):
