@@ -12,9 +12,10 @@ from random import Random
 
 from trainer.domain.core_results import CoreResults
 from trainer.domain.items.bands import band_of, trap_values
+from trainer.domain.marking import item_values, right_set_up
 from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario
 from trainer.domain.set_up import SetUp
-from trainer.domain.set_up_paths import with_values
+from trainer.domain.set_up_paths import spec_at, with_values
 
 _SHARE_OF_BELIEFS_HELD = 0.4
 _SLIP = 0.01  # of answers that go wrong for no reason at all
@@ -55,12 +56,12 @@ class Apprentice:
     def answers(self, scenario: Scenario, *, week: float, core: CoreResults) -> dict[str, Response]:
         """A response to every item, earlier ones carried into the later, as somebody at the drawing would."""
         given: dict[str, Response] = {}
-        set_up = scenario.set_up
+        set_up = right_set_up(scenario)
         for item in scenario.items:
             answer = scenario.answers[item.id]
             response = self._answer(item, answer, set_up, week, core)
             given[item.id] = response
-            set_up = _carried_on(set_up, item, response)
+            set_up = with_values(set_up, item_values(item, response))
         return given
 
     def _answer(self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults) -> Response:
@@ -84,13 +85,12 @@ class Apprentice:
         self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults
     ) -> Response:
         rule = answer.rule
-        band = band_of(set_up, rule=rule, core=core) if rule is not None else answer.band
-        if band is None:
+        band = answer.band if rule is None else band_of(set_up, rule=rule, core=core)
+        if rule is None or band is None:  # their own dams lead to no answer: they fall back on the usual one
             return float(answer.key)
-        if rule is not None:
-            for value, belief in trap_values(set_up, rule=rule, core=core):
-                if value > 0.0 and self._is_led_by(belief, week):
-                    return _to_nearest(value, item.nearest)
+        for value, belief in trap_values(set_up, rule=rule, core=core):
+            if _can_be_typed(item, value) and self._is_led_by(belief, week):
+                return _to_nearest(value, item.nearest)
         return _to_nearest(band.key * exp(abs(self._dice.gauss(0.0, _SPREAD))), item.nearest)
 
     def _placement(self, item: Item, answer: Answer, week: float) -> Response:
@@ -122,15 +122,13 @@ class Apprentice:
         return tuple(marks)
 
 
+def _can_be_typed(item: Item, value: float) -> bool:
+    limits = [spec_at(path) for path in item.sets]
+    return value > 0.0 and all(each.high is None or value <= each.high for each in limits)
+
+
 def _to_nearest(value: float, step: float | None) -> float:
     if step is None or step <= 0.0:
         return value
     return max(step, round(value / step) * step)
 
-
-def _carried_on(set_up: SetUp, item: Item, response: Response) -> SetUp:
-    if isinstance(response, dict):
-        return with_values(set_up, {each.sets: response[each.id] for each in item.handles})
-    if item.kind is ItemKind.QUANTITY and item.sets:
-        return with_values(set_up, dict.fromkeys(item.sets, response))
-    return set_up
