@@ -1,7 +1,6 @@
 """SetUp: everything physical about one purge, in SI, each part left out where it is not known."""
 
 from dataclasses import dataclass
-from enum import StrEnum
 
 from trainer.core.terms import Fan, InletEnd, MaterialGroup, PurgeModel
 from trainer.domain.quantities import (
@@ -15,59 +14,13 @@ from trainer.domain.quantities import (
     parts,
     text,
 )
+from trainer.domain.set_up_terms import AnalyserAt, DamAge, DamKind, Place, Side, SupplyKind
 
-
-class SupplyKind(StrEnum):
-    """Where the purge gas comes from."""
-
-    SINGLE_CYLINDER = "single cylinder"
-    CYLINDER_PACK = "cylinder pack"
-    LIQUID_DEWAR = "liquid dewar"
-    BULK_TANK = "bulk tank"
-
-
-class DamKind(StrEnum):
-    """What closes the section on one side of the joint."""
-
-    FOAM = "foam"
-    METAL_PLATE = "metal plate"
-    SOLUBLE_PAPER = "soluble paper"
-    INFLATABLE = "inflatable"
-    TAPE = "tape"
-
-
-class DamAge(StrEnum):
-    """State of a foam dam; old foam crumbles and leaks around its edge."""
-
-    NEW = "new"
-    OLD = "old"
-
-
-class Side(StrEnum):
-    """Side of the joint: the inlet goes through the left dam, the vent through the right one."""
-
-    LEFT = "left"
-    RIGHT = "right"
-
-
-class Place(StrEnum):
-    """The kind of space around the joint, or the one that the vent gas is led to."""
-
-    OPEN_AIR = "open air"
-    ROOM = "room"
-    PIT = "pit"
-    TRENCH = "trench"
-    VESSEL = "vessel"
-    PIPE = "pipe"
-    VAN = "van"
-
-
-class AnalyserAt(StrEnum):
-    """Where the oxygen analyser draws its sample."""
-
-    VENT = "vent"
-    CROWN = "crown"
-    INLET = "inlet"
+__all__ = [
+    "AnalyserAt", "Arc", "Bystander", "Dam", "DamAge", "DamKind", "Flow", "FlowMeter", "Hose",
+    "InletFitting", "Joint", "Leak", "Pipe", "Place", "PurgeGas", "Scene", "Section", "SetUp", "Side",
+    "Supply", "SupplyKind", "Surroundings", "Target", "Vent",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, kw_only=True)
