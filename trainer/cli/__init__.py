@@ -16,7 +16,12 @@ _COMMANDS = {
     "check": ("trainer.cli.scenarios:check", "Check all content files."),
     "verify": ("trainer.cli.verify:verify", "Prove the ledger, or name its first broken entry."),
     "upgrade": ("trainer.cli.database:upgrade", "Bring the database up to this version."),
+    "add-organisation": (
+        "trainer.cli.people:add_organisation",
+        "Make an organisation with its first person.",
+    ),
     "add-person": ("trainer.cli.people:add_person", "Add a person with a role in an organisation."),
+    "reset-password": ("trainer.cli.people:reset_password", "Set a new password for somebody."),
     "demo": ("trainer.cli.demo:demo", "Serve a filled demo site."),
     "serve": ("trainer.cli.serve:serve", "Serve the site."),
 }

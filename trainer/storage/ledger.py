@@ -166,7 +166,7 @@ def _end_of(work: Work, organisation_id: UUID) -> tuple[int, str | None]:
     return (0, None) if last is None else (last.seq + 1, last.leaf_hash)
 
 
-def _stored(row: Row[Any]) -> StoredEntry:
+def _stored(row: Row[*tuple[Any, ...]]) -> StoredEntry:
     seq, canonical, entry_type, subject, prev, leaf, salt, details, reason = row
     return StoredEntry(
         seq=seq,
