@@ -8,8 +8,8 @@ from random import Random
 
 import trainer
 from trainer.core.errors import OutOfRange
-from trainer.domain.errors import DomainError
 from trainer.domain.drawn import Drawn, Rejected
+from trainer.domain.errors import DomainError
 from trainer.domain.family import Choice, ScenarioFamily, Value
 from trainer.domain.family_conditions import require
 from trainer.domain.family_facts import facts_of
@@ -113,7 +113,7 @@ def _scenario(streams: Streams, sources: Sources) -> Scenario:
     shown = without_empty_parts(with_values(drawn.right, asked))
     return Scenario(
         family=family.id,
-        title=sentence(family.title, values),
+        title=f"{family.title}, {sentence(family.subtitle, values)}",
         seed=streams.seed,
         difficulty=streams.difficulty,
         content_version=family.content_version,
@@ -146,7 +146,7 @@ def _items(drawn: Drawn, streams: Streams, hazards: HazardCatalogue) -> list[Bui
         if template.span.holds(drawn.difficulty):
             source = streams.of(f"layout {template.id}")
             item = built_item(template, drawn=drawn, source=source, hazards=hazards)
-            drawn.go_on_from(with_values(drawn.right, item.right_values))
+            drawn.go_on_from(with_values(drawn.right, dict(item.right_values)))
             built.append(item)
     return built
 

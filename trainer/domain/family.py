@@ -1,6 +1,6 @@
 """ScenarioFamily: what a content file says, as types; every word of it was checked when the file was loaded.
 
-A value of a template may hold names of draws in braces. `{flow}` on its own stands for the drawn value itself;
+A template's value may hold names of draws in braces. `{flow}` alone stands for the drawn value itself;
 inside a sentence it stands for its text.
 """
 
@@ -72,7 +72,7 @@ class ResultOf:
 
 @dataclass(frozen=True, kw_only=True)
 class Variant:
-    """What a named set-up changes in the right one: by value, by a core result, or by a value from elsewhere in it."""
+    """What a named set-up changes in the right one: values, core results, or values from elsewhere in it."""
 
     set_up: Mapping[str, Value]
     derived: Mapping[str, ResultOf] = field(default_factory=dict)
@@ -102,7 +102,7 @@ class FactTemplate:
 
 @dataclass(frozen=True, kw_only=True)
 class Figure:
-    """A number of the core as the worked solution prints it; never allowed in what is shown before marking."""
+    """A number of the core as the worked solution prints it; never in what is shown before marking."""
 
     source: ResultOf
     unit: str = ""
@@ -190,7 +190,7 @@ class OptionTemplate:
 
 @dataclass(frozen=True, kw_only=True)
 class ChoiceTemplate:
-    """The options; the right one is that whose conditions all hold, or whose set-up has the least of a result."""
+    """The options; right is the one whose conditions all hold, or whose set-up has the least of a result."""
 
     options: tuple[OptionTemplate, ...]
     least: str = ""
@@ -249,6 +249,7 @@ class ScenarioFamily:
 
     id: str
     title: str
+    subtitle: str  # what a draw adds to the title
     skills: tuple[int, ...]
     situation: str
     draws: tuple[NamedDraw, ...]

@@ -17,7 +17,7 @@ from trainer.domain.templates import filled, sentence, set_up_value
 def built_choice(
     template: ItemTemplate, *, drawn: Drawn, source: Random
 ) -> tuple[Item, Mapping[str, Any], Answer]:
-    """The item, the set-up values that its key fills, and its answer; raises Rejected without one clear key."""
+    """The item, the set-up values that its key fills, and its answer; Rejected without one clear key."""
     asked = template.choice
     assert asked is not None  # the loader fills it for this kind
     offered = [each for each in asked.options if each.span.holds(drawn.difficulty)]

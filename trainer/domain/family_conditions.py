@@ -1,4 +1,4 @@
-"""Conditions on core results: they hold clearly, fail clearly, or lie too near their limit to decide anything."""
+"""Conditions on core results: they hold clearly, fail clearly, or lie too near their limit to decide."""
 
 from trainer.domain.drawn import Drawn, Rejected, rounded
 from trainer.domain.family import Condition, ResultOf, Value

@@ -1,4 +1,4 @@
-"""Builds the items of one draw with their keys: quantity and placement; choice and hazards in modules beside."""
+"""Builds the items of one draw with their keys; choice and hazards have modules of their own."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass

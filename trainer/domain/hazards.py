@@ -8,7 +8,7 @@ from trainer.domain.scenario import Severity
 
 @dataclass(frozen=True, kw_only=True)
 class CatalogueEntry:
-    """One thing that can be drawn. Innocent ones carry no severity; `why` says what makes it one or the other."""
+    """One thing that can be drawn. Innocent ones carry no severity; `why` says what makes it either."""
 
     key: str
     sign: str

@@ -1,4 +1,4 @@
-"""Marks one scenario: every response by its kind, the person's own set-up through the core, and the pass rule."""
+"""Marks one scenario: every response by its kind, the person's own set-up, and the pass rule."""
 
 from collections.abc import Callable, Mapping
 from typing import Any
@@ -110,7 +110,7 @@ def _hazards(scenario: Scenario, item: Item, responses: Mapping[str, Any], _core
 def _placement(
     scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults
 ) -> ItemOutcome:
-    """Judged on the right set-up with this placement alone, so that other slips are charged at their own items."""
+    """Judged on the right set-up with this placement alone: other slips are charged at their own items."""
     response = responses.get(item.id)
     if response is None or any(each.id not in response for each in item.handles):
         return placement_outcome(item, effects=None)
@@ -126,7 +126,8 @@ def effects_of(answer: Answer, placed: SetUp, core: CoreResults) -> list[Effect]
 def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults) -> ItemOutcome:
     """The band follows from the person's own earlier values where they gave some that lead to an answer."""
     answer = scenario.answers[item.id]
-    assert answer.rule is not None and answer.band is not None  # a quantity's answer always has both
+    assert answer.rule is not None  # a quantity's answer always has a rule and a band
+    assert answer.band is not None
     right = right_set_up(scenario)
     own = with_values(right, _earlier_values(scenario, item, responses))
     carried = band_of(own, rule=answer.rule, core=core) if own != right else None

@@ -161,10 +161,12 @@ def _dam_heat(asked: Question) -> float | None:
     """The rise at the hotter dam over the rise that its material stands: above 1 it is too close."""
     results = dam_results(asked.set_up)
     ambient_c = temperature_of(asked.set_up) - 273.15
-    known = [each for each in results if each.temperature_c is not None and each.limit_c is not None]
-    if not known:
-        return None
-    return max((each.temperature_c - ambient_c) / (each.limit_c - ambient_c) for each in known)
+    shares = [
+        (each.temperature_c - ambient_c) / (each.limit_c - ambient_c)
+        for each in results
+        if each.temperature_c is not None and each.limit_c is not None
+    ]
+    return max(shares, default=None)
 
 
 def _root_grade(asked: Question) -> str | None:

@@ -1,6 +1,6 @@
-"""A drawn scenario: the set-up, the facts shown, the items asked, and (kept apart) the answers that the core gave.
+"""A drawn scenario: the set-up, the facts shown, the items asked, and (kept apart) the core's answers.
 
-A scenario stands on its own: with its answers it can be marked years later, without the family it was drawn from.
+A scenario stands on its own: with its answers it can be marked years later, without its family.
 """
 
 from collections.abc import Mapping
@@ -65,7 +65,7 @@ class Handle:
 
 @dataclass(frozen=True, kw_only=True)
 class Option:
-    """One of several; `values` are the set-up values (SI, by path) that choosing it sets, where it sets any."""
+    """One of several; `values` are the set-up values (SI, by path) that choosing it sets, if any."""
 
     id: str
     text: str
@@ -102,7 +102,7 @@ class Item:
 
 @dataclass(frozen=True, kw_only=True)
 class QuantityBand:
-    """Where a quantity scores: key in SI, band factor, ratios at which the safe and the unsafe side reach 0."""
+    """Where a quantity scores: key in SI, band factor, ratios at which either side reaches 0."""
 
     key: float
     band_ratio: float
@@ -113,7 +113,7 @@ class QuantityBand:
 
 @dataclass(frozen=True, kw_only=True)
 class Trap:
-    """A wrong quantity that people come to: a core result of the set-up, or a fixed SI value, and the belief."""
+    """A wrong quantity that people come to: a core result or a fixed SI value, and the belief."""
 
     misconception: str
     result: str = ""
@@ -123,7 +123,7 @@ class Trap:
 
 @dataclass(frozen=True, kw_only=True)
 class QuantityRule:
-    """How the band of a quantity follows from a set-up, so that a person's own earlier values can be carried on.
+    """How the band of a quantity follows from a set-up: a person's own earlier values are carried on.
 
     `result` gives the key; the outcome fails where `outcome` lies on the wrong side of `limit` (SI).
     """
@@ -173,7 +173,7 @@ class HazardKey:
 
 @dataclass(frozen=True, kw_only=True)
 class SolutionStep:
-    """One line of a worked solution: what is computed, by which formula, from which numbers, with what result."""
+    """One line of a worked solution: what, by which formula, from which numbers, with what result."""
 
     what: str
     formula: str = ""
@@ -247,7 +247,7 @@ class ItemOutcome:
 
 @dataclass(frozen=True, kw_only=True)
 class Marked:
-    """One marked scenario. `run` is the apprentice's own set-up through the core; None names what was missing."""
+    """One marked scenario. `run` is the apprentice's own set-up through the core; None where parts miss."""
 
     outcomes: tuple[ItemOutcome, ...]
     total: float

@@ -21,7 +21,7 @@ def checked_seed(seed: int) -> int:
 
 
 def checked_difficulty(difficulty: float) -> float:
-    """Difficulty as the step of 0.01 that it stands for; raises OutOfRange between steps and outside 0 to 1."""
+    """The step of 0.01 that a difficulty stands for; OutOfRange between steps and outside 0 to 1."""
     step = round(difficulty * _STEPS) if 0.0 <= difficulty <= 1.0 else -1
     if step < 0 or abs(difficulty * _STEPS - step) > 1e-6:
         raise OutOfRange(

@@ -1,4 +1,4 @@
-"""Fills the names in braces of a content file with what was drawn, and turns the result into set-up values."""
+"""Fills the names in braces of a content file with what was drawn, and makes set-up values of it."""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -33,7 +33,7 @@ def drawn_value(name: str, drawn: Mapping[str, Value]) -> Value:
 
 
 def filled(template: Value, drawn: Mapping[str, Value]) -> Value:
-    """The template with names replaced: a name on its own by the value itself, names in a sentence by text."""
+    """The template with names replaced: one on its own by the value, names in a sentence by text."""
     if not isinstance(template, str):
         return template
     alone = NAME.fullmatch(template)

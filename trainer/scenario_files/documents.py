@@ -1,8 +1,9 @@
-"""A scenario and its marks as JSON: what `trainer draw` and `trainer mark` print and what an attempt stores."""
+"""A scenario and its marks as JSON: what the commands print and what an attempt stores."""
 
 from collections.abc import Mapping
 from typing import Any
 
+from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import (
     Answer,
     Cue,
@@ -20,7 +21,6 @@ from trainer.domain.scenario import (
     SceneObject,
     SolutionStep,
 )
-from trainer.domain.quantities import Dimension
 from trainer.scenario_files.records import from_json, to_json
 from trainer.scenario_files.set_up_document import (
     exact_text,
@@ -76,7 +76,7 @@ def scenario_from_document(document: Mapping[str, Any]) -> Scenario:
 
 
 def marked_document(marked: Marked, scenario: Scenario, *, run: Any = None) -> dict[str, Any]:
-    """The marks, each beside the key; `run` is the answer of `solve` for the person's own set-up, as written."""
+    """The marks, each beside the key; `run` is the answer of `solve` for the person's own set-up."""
     return {
         "family": scenario.family,
         "seed": scenario.seed,

@@ -1,4 +1,4 @@
-"""Loads one family file; the format is described at the head of each part's reader and in the family types."""
+"""Loads one family file; each part's reader and the family types say what may stand there."""
 
 import tomllib
 from collections.abc import Mapping
@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 from trainer import units
-from trainer.domain.result_kinds import RESULTS
 from trainer.domain.family import (
     RIGHT,
     Choice,
@@ -18,9 +17,10 @@ from trainer.domain.family import (
 )
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.quantities import Dimension
+from trainer.domain.result_kinds import RESULTS
 from trainer.domain.skills import SKILLS
-from trainer.scenario_files.faults import Findings
 from trainer.scenario_files.family_checks import check_names
+from trainer.scenario_files.faults import Findings
 from trainer.scenario_files.items_file import read_item
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
 from trainer.scenario_files.tables import Table, value_of
@@ -51,6 +51,7 @@ def _family(family_id: str, top: Table, version: str, hazards: HazardCatalogue) 
     return ScenarioFamily(
         id=family_id,
         title=top.text("title"),
+        subtitle=top.text("subtitle"),
         skills=_skills(top),
         situation=top.text("situation"),
         draws=tuple(_draw(each) for each in top.tables("draw", required=True)),

@@ -1,16 +1,16 @@
-"""Checks the names in a family's texts and values: each must be drawn, and what is shown may hold no result."""
+"""Checks the names in a family's texts and values: each is drawn, and what is shown holds no result."""
 
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from trainer.domain.result_kinds import RESULTS
 from trainer.domain.family import Condition, ItemTemplate, ScenarioFamily
+from trainer.domain.result_kinds import RESULTS
 from trainer.domain.templates import NAME, FamilyFault, drawn_value, names_in, set_up_value
 from trainer.scenario_files.tables import Table
 
 
 def check_names(family: ScenarioFamily, top: Table) -> None:
-    """Faults for names that nothing is drawn under, for values that no field takes, and for leaks of the key."""
+    """Faults for names that are not drawn, for values that no field takes, and for leaks of the key."""
     shown = dict(_shown(family))
     hidden = dict(_hidden(family))
     for key, text in {**shown, **hidden}.items():
@@ -30,7 +30,7 @@ def check_names(family: ScenarioFamily, top: Table) -> None:
 
 
 def _shown(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
-    yield "title", family.title
+    yield "subtitle", family.subtitle
     yield "situation", family.situation
     for fact in family.facts:
         yield f"fact {fact.label}", f"{fact.label} {fact.text}"

@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from typing import Any
 
-from trainer.domain.result_kinds import RESULTS
 from trainer.domain.family import (
     ChoiceTemplate,
     EffectTemplate,
@@ -17,6 +16,7 @@ from trainer.domain.family import (
     TrapTemplate,
 )
 from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.result_kinds import RESULTS
 from trainer.domain.scenario import EffectScale, ItemKind
 from trainer.domain.skills import SKILLS
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_value

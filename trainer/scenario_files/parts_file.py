@@ -1,11 +1,11 @@
-"""Reads what several parts of a family file are made of: set-up paths, core results and conditions on them."""
+"""Reads what parts of a family file share: set-up paths, core results and conditions on them."""
 
 from collections.abc import Mapping
 from typing import Any
 
-from trainer.domain.result_kinds import RESULTS
 from trainer.domain.errors import Missing
 from trainer.domain.family import RIGHT, Condition, ResultOf, Variant
+from trainer.domain.result_kinds import RESULTS
 from trainer.domain.set_up_paths import spec_at
 from trainer.scenario_files.tables import Table, value_of
 

@@ -1,6 +1,7 @@
-"""A response as typed or sent, with its units parsed; what cannot be read names the item and what is accepted."""
+"""A response as typed or sent, with its units parsed; a fault names the item and what is accepted."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
@@ -25,7 +26,7 @@ class ResponseFault(ValueError):
 
 def parse_response(item: Item, raw: Any) -> Response:
     """The response in SI; raises ResponseFault."""
-    readers = {
+    readers: dict[ItemKind, Callable[[Item, Any], Response]] = {
         ItemKind.QUANTITY: _quantity,
         ItemKind.PLACEMENT: _placement,
         ItemKind.CHOICE: _choice,
@@ -53,7 +54,7 @@ def _quantity(item: Item, raw: Any) -> float:
     if value <= 0.0:
         raise ResponseFault(item.id, f"'{raw}' is not above zero. Write it like {_example(item)}.")
     for path in item.sets:
-        _within(item.id, raw, value, spec_at(path).low, spec_at(path).high, item.dimension)
+        _Range(spec_at(path).low, spec_at(path).high, item.dimension).check(item.id, raw, value)
     return value
 
 
@@ -77,7 +78,7 @@ def _place(item_id: str, handle: Handle, raw: Any) -> float:
         value = _measured(item_id, raw, handle.dimension)
     else:
         value = _bare_number(item_id, handle, raw)
-    _within(item_id, f"{handle.id} {raw}", value, handle.low, handle.high, handle.dimension)
+    _Range(handle.low, handle.high, handle.dimension).check(item_id, f"{handle.id} {raw}", value)
     return value
 
 
@@ -134,14 +135,20 @@ def _measured(item_id: str, raw: str, dimension: Dimension) -> float:
         raise ResponseFault(item_id, str(fault)) from fault
 
 
-def _within(
-    item_id: str, raw: str, value: float, low: float | None, high: float | None, dimension: Dimension | None
-) -> None:
-    slack = 1e-9 * max(abs(low or 0.0), abs(high or 0.0))
-    if (low is None or value >= low - slack) and (high is None or value <= high + slack):
-        return
-    ends = [_end(each, dimension) for each in (low, high) if each is not None]
-    raise ResponseFault(item_id, f"'{raw}' lies outside {' to '.join(ends)}.")
+@dataclass(frozen=True)
+class _Range:
+    low: float | None
+    high: float | None
+    dimension: Dimension | None
+
+    def check(self, item_id: str, raw: str, value: float) -> None:
+        """Both ends are accepted, also after a passage through another unit."""
+        slack = 1e-9 * max(abs(self.low or 0.0), abs(self.high or 0.0))
+        is_high_enough = self.low is None or value >= self.low - slack
+        if is_high_enough and (self.high is None or value <= self.high + slack):
+            return
+        ends = [_end(each, self.dimension) for each in (self.low, self.high) if each is not None]
+        raise ResponseFault(item_id, f"'{raw}' lies outside {' to '.join(ends)}.")
 
 
 def _end(value: float, dimension: Dimension | None) -> str:

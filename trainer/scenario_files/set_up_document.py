@@ -27,7 +27,7 @@ _UNIT_PER_PPM = 1e-6
 
 @lru_cache(maxsize=4096)
 def exact_text(value: float, dimension: Dimension) -> str:
-    """The quantity in a readable unit, or in its SI unit where only that reads back to the very same float."""
+    """The quantity in a readable unit, or in its SI unit where only that reads back to the same float."""
     readable = units.written(value, dimension)
     if exact_value(readable, dimension) == value:
         return readable

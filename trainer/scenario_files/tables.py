@@ -1,4 +1,4 @@
-"""Reads one table of a content file key by key; what is missing, unknown or of the wrong kind becomes a fault."""
+"""Reads one table of a content file key by key; what is missing, unknown or wrong becomes a fault."""
 
 import re
 from collections.abc import Mapping, Sequence

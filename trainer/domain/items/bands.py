@@ -45,9 +45,7 @@ def band_of(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> Quantity
     )
 
 
-def failing_ratio(
-    set_up: SetUp, *, rule: QuantityRule, key: float, near: float, core: CoreResults
-) -> float:
+def failing_ratio(set_up: SetUp, *, rule: QuantityRule, key: float, near: float, core: CoreResults) -> float:
     """How far on the unsafe side of the key the outcome fails; 1 where it fails at the key itself.
 
     The outcome is asked close to the expected value first, where it usually crosses its limit.

@@ -1,4 +1,4 @@
-"""Hazards items: any number of marks; weighted hits minus false alarms, so that marking everything scores 0."""
+"""Hazards items: weighted hits minus false alarms, so that marking everything scores 0."""
 
 from collections.abc import Sequence
 from math import hypot
@@ -35,7 +35,7 @@ def marked_objects(
 
 
 def hazards_outcome(item: Item, *, answer: Answer, marks: Sequence[str | Point] | None) -> ItemOutcome:
-    """The outcome of one set of marks; a critical hazard left unmarked fails the attempt whatever the score."""
+    """The outcome of one set of marks; a critical hazard left unmarked fails the attempt."""
     found, on_empty_ground = marked_objects(item.objects, marks or ())
     hazards = [each for each in answer.hazards if each.is_hazard]
     decoys = [each for each in answer.hazards if not each.is_hazard]
