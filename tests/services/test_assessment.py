@@ -15,7 +15,7 @@ from trainer.domain.errors import Missing, NotAllowed, WrongState
 from trainer.services import assessment, results, teaching
 from trainer.services.records import verify_ledgers
 from trainer.services.site import Site
-from trainer.storage import ledger
+from trainer.storage import attempts, ledger
 
 
 def entry_types(site: Site, place: School) -> list[str]:
@@ -122,6 +122,31 @@ def test_expired_attempt_is_settled_by_the_next_read_and_what_was_kept_is_scored
     assert entry_types(teaching_site, place) == ["attempt-started", "attempt-expired", "attempt-marked"]
 
 
+def test_hand_in_cut_short_before_its_marking_is_marked_by_the_next_read(
+    teaching_site: Site, place: School, clock
+) -> None:
+    """As a server killed between the two transactions leaves it."""
+    attempt_id = _started(teaching_site, place)
+    steps.answer_right(teaching_site, place.apprentice, attempt_id)
+    with teaching_site.database.work() as work:
+        attempts.advance_attempt(work, attempt_id=attempt_id, to=AttemptState.SUBMITTED, ended_at=clock.at)
+    clock.go_on(days=3)
+    page = results.result_page(teaching_site, place.apprentice, attempt_id=attempt_id)
+    assert page.marking.passed
+    assert not page.attempt.ran_out_of_time
+
+
+def test_what_the_core_made_of_the_own_set_up_is_stored_with_the_marks(
+    teaching_site: Site, place: School
+) -> None:
+    attempt_id = steps.passed_attempt(teaching_site, place, rows=(steps.row(3, "long-run"),))
+    (scenario,) = results.result_page(teaching_site, place.apprentice, attempt_id=attempt_id).scenarios
+    assert scenario.run is not None
+    assert scenario.run.root is not None
+    assert scenario.document["run"]["root"]["grade"] == scenario.run.root.grade
+    assert scenario.document["run"]["section"]["length_mm"] == scenario.run.section.length_m * 1e3
+
+
 def test_handing_in_late_ends_the_attempt_at_its_limit(teaching_site: Site, place: School, clock) -> None:
     attempt_id = _started(teaching_site, place, time_limit_s=600)
     token = assessment.attempt_page(teaching_site, place.apprentice, attempt_id=attempt_id).hand_in_token
@@ -129,6 +154,15 @@ def test_handing_in_late_ends_the_attempt_at_its_limit(teaching_site: Site, plac
     done = assessment.hand_in(teaching_site, place.apprentice, attempt_id=attempt_id, token=token)
     assert done.ran_out_of_time
     assert not done.passed
+
+
+def test_own_attempts_are_read_wherever_they_were_made(teaching_site: Site, place: School) -> None:
+    """The same person learns at two providers; a colleague's attempts are not among them."""
+    attempt_id = _started(teaching_site, place)
+    other = steps.school(teaching_site)
+    _started(teaching_site, other)
+    elsewhere = replace(place.apprentice, organisation_id=other.founder.organisation_id)
+    assert [each.attempt_id for each in results.own_attempts(teaching_site, elsewhere)] == [attempt_id]
 
 
 def test_attempt_without_time_limit_never_expires(teaching_site: Site, place: School, clock) -> None:

@@ -46,6 +46,9 @@ def test_override_supersedes_the_first_marking_and_keeps_it(teaching_site: Site,
     assert page.scenarios[0].mark("supply").overridden
     assert page.scenarios[0].mark("supply").score == 1.0
     assert page.scenarios[0].passed
+    (change,) = page.changes
+    assert (change.item_id, change.from_frac, change.to_frac) == ("supply", 0.0, 1.0)
+    assert change.marking == second
 
 
 def test_override_enters_the_ledger_over_the_marking_and_keeps_the_words_out(

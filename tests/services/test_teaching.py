@@ -41,9 +41,12 @@ def test_class_name_is_given_once_in_an_organisation(teaching_site: Site, place:
     assert teaching.make_class(teaching_site, other.instructor, name="Autumn")
 
 
-def test_class_without_a_name_is_refused(teaching_site: Site, place: School) -> None:
-    with pytest.raises(RefusedFor, match="name-missing"):
-        teaching.make_class(teaching_site, place.instructor, name="  ")
+@pytest.mark.parametrize(("name", "code"), [("  ", "name-missing"), ("x" * 201, "name-too-long")])
+def test_class_without_a_proper_name_is_refused(
+    teaching_site: Site, place: School, name: str, code: str
+) -> None:
+    with pytest.raises(RefusedFor, match=code):
+        teaching.make_class(teaching_site, place.instructor, name=name)
 
 
 def test_only_todays_apprentices_of_the_organisation_join_a_class(

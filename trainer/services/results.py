@@ -19,13 +19,14 @@ from trainer.domain.set_up import SetUp
 from trainer.scenario_files import scenario_from_document
 from trainer.scenario_files.set_up_document import set_up_from_document
 from trainer.services import sight
-from trainer.services.settling import read_blueprint, settle
+from trainer.services.settling import read_blueprint, settle, settle_person
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import attempts, markings, people
+from trainer.storage import attempts, markings, people, results
 from trainer.storage.attempts import KeptResponse
 from trainer.storage.database import Work
 from trainer.storage.markings import Marking, ScenarioMarks
+from trainer.storage.results import AttemptSummary
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -49,6 +50,17 @@ class ScenarioResult:
 
 
 @dataclass(frozen=True, kw_only=True)
+class MarkChange:
+    """One mark that a later marking put right: from what to what, by whom, when and why."""
+
+    marking: Marking
+    scenario_no: int
+    item_id: str
+    from_frac: float
+    to_frac: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class ResultPage:
     """A marked attempt; `history` has every marking, the first one first, and `marking` is what stands."""
 
@@ -58,6 +70,7 @@ class ResultPage:
     verdict: Verdict
     marking: Marking
     history: tuple[Marking, ...]
+    changes: tuple[MarkChange, ...]
     scenarios: tuple[ScenarioResult, ...]
     may_override: bool
     core_version_now: str
@@ -73,6 +86,14 @@ def result_page(site: Site, acting: Acting, *, attempt_id: UUID) -> ResultPage:
     settle(site, attempt_id=attempt_id)
     with site.database.reading() as work:
         return _page(site, work, acting, _seen(site, work, acting, attempt_id))
+
+
+def own_attempts(site: Site, acting: Acting) -> tuple[AttemptSummary, ...]:
+    """Everything that the acting person has attempted, wherever it was, the latest first."""
+    require(Permission.READ_OWN_RECORD, acting=acting)
+    settle_person(site, person_id=acting.person_id)
+    with site.database.reading() as work:
+        return results.list_attempts_of_person(work, person_id=acting.person_id)
 
 
 def _seen(site: Site, work: Work, acting: Acting, attempt_id: UUID) -> Attempt:
@@ -96,10 +117,32 @@ def _page(site: Site, work: Work, acting: Acting, attempt: Attempt) -> ResultPag
         verdict=judge(blueprint, marks=marks),
         marking=history[-1],
         history=history,
+        changes=_changes(work, history),
         scenarios=_scenarios(site, work, attempt, history[-1].marking_id, marks),
         may_override=permits(Permission.OVERRIDE_SCORE, acting=acting, thing=thing),
         core_version_now=trainer.__version__,
     )
+
+
+def _changes(work: Work, history: tuple[Marking, ...]) -> tuple[MarkChange, ...]:
+    """What each later marking changed against the one before it; none has more than one change."""
+    found: list[MarkChange] = []
+    before: tuple[ItemMark, ...] = ()
+    for marking in history if len(history) > 1 else ():
+        marks = markings.list_marks(work, marking_id=marking.marking_id)
+        found += [
+            MarkChange(
+                marking=marking,
+                scenario_no=new.scenario_no,
+                item_id=new.item_id,
+                from_frac=old.score,
+                to_frac=new.score,
+            )
+            for old, new in zip(before, marks, strict=False)
+            if (old.score, old.critical_missed) != (new.score, new.critical_missed)
+        ]
+        before = marks
+    return tuple(found)
 
 
 def _scenarios(

@@ -18,6 +18,7 @@ from trainer.scenario_files.records import from_json, to_json
 from trainer.services import attempt_acts
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
+from trainer.set_up_files import write_run
 from trainer.storage import attempts, markings
 from trainer.storage.database import Work
 from trainer.storage.markings import NewMarking, ScenarioMarks
@@ -127,7 +128,9 @@ def _scenario_marks(
         scenario_no=number,
         passed=scenario_passes(blueprint, marks=marks),
         done=to_json(done_in(scenario, marked=marked)),
-        marked=marked_document(marked, scenario),
+        marked=marked_document(
+            marked, scenario, run=write_run(marked.run) if marked.run is not None else None
+        ),
     )
 
 

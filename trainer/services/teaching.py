@@ -8,7 +8,7 @@ from trainer.domain.errors import Missing, WrongState
 from trainer.domain.modules import Blueprint, FamilyOutline, ItemOutline, Module, blueprint_faults
 from trainer.domain.people import Acting, Role
 from trainer.domain.permissions import Permission, Thing, require
-from trainer.domain.reasons import reason, refuse_for
+from trainer.domain.reasons import Reason, reason, refuse_for
 from trainer.scenario_files.records import from_json, to_json
 from trainer.services.site import Site
 from trainer.storage import memberships, modules
@@ -23,6 +23,7 @@ from trainer.storage.modules import (
 )
 
 MOST_ATTEMPTS = 10
+LONGEST_NAME = 200
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -55,7 +56,7 @@ class Giving:
 def make_class(site: Site, acting: Acting, *, name: str) -> UUID:
     """A new class; raises Duplicate for a name in use."""
     _require(acting, Permission.MANAGE_CLASS, "class")
-    refuse_for(() if name.strip() else (reason("name-missing"),))
+    refuse_for(_name_faults(name))
     with site.database.work() as work:
         return modules.add_class(
             work,
@@ -146,7 +147,7 @@ def make_module(site: Site, acting: Acting, *, title: str, blueprint: Blueprint)
     """A new module; raises RefusedFor with every fault at once, Duplicate for a title in use."""
     _require(acting, Permission.MANAGE_MODULE, "module")
     faults = blueprint_faults(blueprint, families=family_outlines(site))
-    refuse_for(faults if title.strip() else (reason("name-missing"), *faults))
+    refuse_for((*_name_faults(title), *faults))
     new = NewModule(
         organisation_id=acting.organisation_id,
         title=title.strip(),
@@ -237,6 +238,14 @@ def assignments_here(site: Site, acting: Acting) -> tuple[AssignmentSummary, ...
     _require(acting, Permission.ASSIGN_MODULE, "assignment")
     with site.database.reading() as work:
         return modules.list_assignments(work, organisation_id=acting.organisation_id)
+
+
+def _name_faults(name: str) -> tuple[Reason, ...]:
+    if not name.strip():
+        return (reason("name-missing"),)
+    if len(name.strip()) > LONGEST_NAME:
+        return (reason("name-too-long", most=LONGEST_NAME),)
+    return ()
 
 
 def _require(acting: Acting, permission: Permission, what: str) -> None:
