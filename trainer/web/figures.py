@@ -1,11 +1,15 @@
 """Figures as the person at this page reads them: their units, rounded for reading, never for reckoning."""
 
+import re
+
 from markupsafe import Markup, escape
 
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.scenario import Fact
 from trainer.web.preferences import reads_us_units
 from trainer.wording.quantities import UnitSystem, quantity_words
+
+_DRAWN = re.compile(r",?\s*\{[^{}]*\}")
 
 
 def wording_system() -> UnitSystem:
@@ -33,3 +37,8 @@ def unbroken(words: str) -> Markup:
 def percent(frac: float | None) -> str:
     """A score or share as a whole percentage, rounded down so that no cut looks reached that was not."""
     return "–" if frac is None else f"{int(frac * 100 + 1e-9)} %"
+
+
+def family_title(title: str) -> str:
+    """What a family is called when nothing has been drawn yet: its title without what is drawn into it."""
+    return _DRAWN.sub("", title).strip(" ,;:")

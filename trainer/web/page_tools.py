@@ -13,7 +13,7 @@ from trainer.domain.permissions import Permission
 from trainer.domain.quantities import Dimension
 from trainer.domain.skills import skill
 from trainer.web import access
-from trainer.web.figures import fact_words, percent, shown
+from trainer.web.figures import fact_words, family_title, percent, shown
 from trainer.web.happened import grade_words
 from trainer.web.preferences import language, theme, unit_system, units_word
 from trainer.web.scopes import (
@@ -56,6 +56,7 @@ def init_app(app: Flask) -> None:
         day=day_time,
         days_left=days_left_words,
         fact_words=fact_words,
+        family_title=family_title,
         gas_words=gas_words,
         grade_words=grade_words,
         moment=moment,

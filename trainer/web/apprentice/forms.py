@@ -9,6 +9,7 @@ from wtforms.validators import InputRequired
 
 from trainer.domain.skills import skill
 from trainer.services.practice import PracticeFamily
+from trainer.web.figures import family_title
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import offered
 
@@ -36,7 +37,7 @@ def _family_words(family: PracticeFamily) -> str:
     skills = ", ".join(skill(each).name for each in family.skills)
     return gettext(
         "%(title)s (%(skills)s; practised %(count)s times)",
-        title=family.title,
+        title=family_title(family.title),
         skills=skills,
         count=family.attempts_count,
     )

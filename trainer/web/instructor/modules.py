@@ -11,6 +11,7 @@ from trainer.domain.permissions import Permission
 from trainer.domain.skills import skill
 from trainer.services import teaching
 from trainer.web.access import access, acting, site
+from trainer.web.figures import family_title
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import AssignForm
@@ -108,10 +109,10 @@ def _offering(form: ModuleForm) -> ModuleForm:
     for each in outlines.values():
         skills = ", ".join(str(number) for number in sorted({item.skill for item in each.items}))
         families.append(
-            (each.family, gettext("%(title)s (skills %(skills)s)", title=each.title, skills=skills))
+            (each.family, gettext("%(title)s (skills %(skills)s)", title=family_title(each.title), skills=skills))
         )
     items = [
-        (f"{each.family}/{item.item_id}", f"{each.title}: {item.item_id} ({skill(item.skill).name})")
+        (f"{each.family}/{item.item_id}", f"{family_title(each.title)}: {item.item_id} ({skill(item.skill).name})")
         for each in outlines.values()
         for item in each.items
     ]
@@ -134,7 +135,7 @@ def _offering_takers(form: AssignForm) -> AssignForm:
 
 def _module_page(module_id: UUID, form: AssignForm) -> str:
     page = teaching.module_page(site(), acting(), module_id=module_id)
-    titles = {each.family: each.title for each in teaching.family_outlines(site()).values()}
+    titles = {each.family: family_title(each.title) for each in teaching.family_outlines(site()).values()}
     return render_template(
         "instructor/module.html", page=page, form=_offering_takers(form), family_titles=titles
     )
