@@ -25,7 +25,11 @@ def holds(condition: Condition, drawn: Drawn) -> bool | None:
 
 
 def require(drawn: Drawn) -> None:
-    """Raises Rejected for the first constraint of the family that this draw does not meet clearly."""
+    """Raises Rejected for what this draw does not meet: the core's tested range, then the constraints."""
+    course = drawn.core.course(drawn.right)
+    beyond = course.purge.beyond_tested_range if course is not None else ()
+    if beyond:
+        raise Rejected(f"no scored key beyond the tested range: {beyond[0]}")
     for each in drawn.family.constraints:
         if each.span.holds(drawn.difficulty) and not holds(each, drawn):
             raise Rejected(

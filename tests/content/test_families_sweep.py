@@ -1,0 +1,186 @@
+"""Every family over many seeds and difficulties: solvable, inside the core's range, its keys worth full marks."""
+
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from trainer.domain.core_results import CoreResults
+from trainer.domain.families import Sources, draw_counted
+from trainer.domain.marking import mark, right_set_up
+from trainer.domain.run_set_up import run
+from trainer.domain.scenario import ItemKind, Response, Scenario
+from trainer.domain.skills import SKILLS
+from trainer.scenario_files import load_content, public_document
+from trainer.scenario_files.content_check import (
+    DIFFICULTIES,
+    LEAST_DISTINCT,
+    MOST_REJECTED_FRAC,
+    distinct_text,
+    faults_of_key,
+)
+
+CONTENT = load_content()
+FAMILIES = tuple(CONTENT.families)
+SOURCES = Sources(policy=CONTENT.policy, hazards=CONTENT.hazards)
+
+
+def scenarios(family: str, *, seeds: range) -> Iterator[Scenario]:
+    for seed in seeds:
+        difficulty = (seed * 37 % 101) / 100
+        found = draw_counted(CONTENT.family(family), seed=seed, difficulty=difficulty, sources=SOURCES)
+        yield found.scenario
+
+
+def test_the_families_cover_what_a_first_module_asks() -> None:
+    assert len(FAMILIES) >= 4
+    assert {3, 4, 6, 11} <= {skill for each in CONTENT.families.values() for skill in each.skills}
+    for kind in ItemKind:
+        assert sum(kind in each.item_kinds for each in CONTENT.families.values()) >= 2, kind
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_each_family_asks_at_least_four_items_and_lets_people_set_part_of_the_set_up(family: str) -> None:
+    found = CONTENT.family(family)
+    for difficulty in DIFFICULTIES:
+        items = [each for each in found.items if each.span.holds(difficulty)]
+        assert len(items) >= 4
+        assert any(each.sets or each.handles for each in items)
+    assert {each.skill for each in found.items} == set(found.skills) <= {each.number for each in SKILLS}
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_difficulty_changes_what_takes_part_and_not_only_numbers(family: str) -> None:
+    open_choices = [
+        frozenset(
+            (each.name, str(choice.value))
+            for each in CONTENT.family(family).draws
+            for choice in each.choices
+            if choice.span.holds(difficulty)
+        )
+        for difficulty in DIFFICULTIES
+    ]
+    assert len(set(open_choices)) == 3
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("family", FAMILIES)
+def test_keys_given_back_as_printed_score_one_and_the_right_set_up_runs(family: str) -> None:
+    for scenario in scenarios(family, seeds=range(40)):
+        assert faults_of_key(scenario, CONTENT) == []
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_right_set_up_meets_its_target_inside_the_tested_range(family: str) -> None:
+    for scenario in scenarios(family, seeds=range(25)):
+        right = right_set_up(scenario)
+        result = run(right, policy=CONTENT.policy)
+        assert result.purge is not None
+        course = CoreResults(CONTENT.policy).course(right)
+        assert course is not None
+        assert course.purge.beyond_tested_range == ()
+        assert right.target is not None
+        assert right.target.oxygen_frac is not None
+        if "wait" in {path for each in scenario.items for path in each.sets}:
+            assert result.purge.oxygen_after_wait_frac is not None
+            assert result.purge.oxygen_after_wait_frac.expected <= right.target.oxygen_frac
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("family", FAMILIES)
+def test_over_five_hundred_scenarios_differ_and_few_draws_are_thrown_away(family: str) -> None:
+    drawn: dict[float, set[str]] = {difficulty: set() for difficulty in DIFFICULTIES}
+    rejected = count = 0
+    for seed in range(510):
+        difficulty = DIFFICULTIES[seed % 3]
+        found = draw_counted(CONTENT.family(family), seed=seed, difficulty=difficulty, sources=SOURCES)
+        drawn[difficulty].add(distinct_text(found.scenario))
+        rejected += len(found.rejections)
+        count += 1
+    assert sum(map(len, drawn.values())) > LEAST_DISTINCT
+    assert rejected / (rejected + count) <= MOST_REJECTED_FRAC
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_no_constant_strategy_passes(family: str) -> None:
+    for scenario in scenarios(family, seeds=range(4)):
+        for strategy in ("first and all", "nothing marked", "tiny", "huge"):
+            marked = mark(scenario, responses=by_strategy(scenario, strategy), policy=CONTENT.policy)
+            assert not marked.passed, (scenario.seed, strategy)
+            assert all(0.0 <= each.score <= 1.0 for each in marked.outcomes)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_answering_nothing_scores_nothing_and_names_what_is_missing(family: str) -> None:
+    for scenario in scenarios(family, seeds=range(3)):
+        marked = mark(scenario, responses={}, policy=CONTENT.policy)
+        assert marked.total == 0.0
+        assert not marked.passed
+        assert marked.run is None
+        assert set(marked.run_missing) == {path for each in scenario.items for path in each.sets}
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_what_is_shown_before_marking_holds_no_answer(family: str) -> None:
+    for scenario in scenarios(family, seeds=range(6)):
+        shown = public_document(scenario)
+        assert "seed" not in shown
+        for each in shown["items"]:
+            hidden = {"key", "band", "rule", "tests", "misconceptions", "hazards", "solution", "critical"}
+            assert not hidden & set(each)
+        for path in (path for each in scenario.items for path in each.sets):
+            assert not any(fact.path == path for fact in scenario.facts)
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_option_ids_and_object_ids_say_nothing_about_the_key(family: str) -> None:
+    places: dict[str, set[str]] = {}
+    for scenario in scenarios(family, seeds=range(30)):
+        for item in scenario.items:
+            ids = [each.id for each in (*item.options, *item.objects)]
+            assert all(re.fullmatch(r"[a-f]|h\d+", each) for each in ids)
+            if item.options:
+                places.setdefault(item.id, set()).add(scenario.answers[item.id].key)
+    assert all(len(each) >= 3 for each in places.values())
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_scene_objects_lie_in_the_scene_apart_from_each_other_and_large_enough_for_a_finger(family: str) -> None:
+    for scenario in scenarios(family, seeds=range(10)):
+        for item in scenario.items:
+            boxes = [each.box for each in item.objects]
+            assert len(set(boxes)) == len(boxes)
+            for x, y, width, height in boxes:
+                assert 0 <= x <= 800 - width
+                assert 0 <= y <= 420 - height
+                assert min(width, height) >= 54  # 24 px on a screen 360 px wide, of 800 units
+            for one in boxes:
+                assert not any(overlap(one, other) for other in boxes if other is not one)
+
+
+def overlap(one: tuple[float, float, float, float], other: tuple[float, float, float, float]) -> bool:
+    return (
+        one[0] < other[0] + other[2]
+        and other[0] < one[0] + one[2]
+        and one[1] < other[1] + other[3]
+        and other[1] < one[1] + one[3]
+    )
+
+
+def by_strategy(scenario: Scenario, strategy: str) -> dict[str, Response]:
+    chosen: dict[str, Response] = {}
+    for item in scenario.items:
+        if item.kind is ItemKind.CHOICE:
+            chosen[item.id] = item.options[0].id
+        elif item.kind is ItemKind.HAZARDS:
+            chosen[item.id] = tuple(each.id for each in item.objects) if strategy == "first and all" else ()
+        elif item.kind is ItemKind.QUANTITY:
+            chosen[item.id] = 1.0 if strategy == "tiny" else 500_000.0
+            if item.sets != ("wait",) and item.sets != ("surroundings.after",):
+                chosen[item.id] = 1e-5 if strategy == "tiny" else 900.0
+        else:
+            chosen[item.id] = {
+                each.id: each.high if strategy == "huge" else each.low for each in item.handles
+            }
+    return chosen
