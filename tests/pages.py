@@ -1,5 +1,6 @@
 """A page as a person sees it: headings, labelled fields, rows, links, and forms to fill in and send."""
 
+import copy
 from dataclasses import dataclass
 from typing import Any
 
@@ -134,6 +135,11 @@ class Page:
 
     def sending(self, button: str, **filled: Any) -> Sending:
         """The form of a button, filled in by label: text, True or False for a tick, a list of ticked labels."""
+        filled_in = copy.copy(self)
+        filled_in.soup = copy.copy(self.soup)  # the page itself stays as it was
+        return filled_in._sending(button, filled)
+
+    def _sending(self, button: str, filled: dict[str, Any]) -> Sending:
         pressed = self._button(button)
         form = pressed.find_parent("form")
         if form is None:

@@ -1,0 +1,30 @@
+"""Right answers to a drawn scenario, as a person would fill them into the page."""
+
+from typing import Any
+
+from trainer.domain.scenario import ItemKind, Scenario
+from trainer.scenario_files import response_document
+
+
+def answers_for(scenario: Scenario) -> dict[str, Any]:
+    """The right response to each item, as it could have been typed."""
+    return {item.id: response_document(item, scenario.answers[item.id].key) for item in scenario.items}
+
+
+def fill_in(scenario: Scenario, answers: dict[str, Any]) -> dict[str, Any]:
+    """The same by the labels of the page."""
+    filled: dict[str, Any] = {}
+    for place, item in enumerate(scenario.items, start=1):
+        raw = answers.get(item.id)
+        if raw is None:
+            continue
+        if item.kind is ItemKind.QUANTITY:
+            filled[f"Answer {place}"] = raw
+        elif item.kind is ItemKind.PLACEMENT:
+            filled |= {handle.label: str(raw[handle.id]) for handle in item.handles}
+        elif item.kind is ItemKind.CHOICE:
+            filled[f"{place} {item.text}"] = next(each.text for each in item.options if each.id == raw)
+        else:
+            marks = [each.text for each in item.objects if each.id in raw]
+            filled[f"{place} {item.text}"] = marks or ["I see no hazard here"]
+    return filled
