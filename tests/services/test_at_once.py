@@ -11,8 +11,9 @@ import pytest
 import training_steps as steps
 from training_steps import School
 
-from trainer.domain.errors import DomainError, WrongState
-from trainer.services import assessment, practice, results
+from trainer.domain.errors import Conflict, DomainError, WrongState
+from trainer.domain.overrides import Override
+from trainer.services import assessment, grading, practice, qualification_pages, qualifying, results
 from trainer.services.records import verify_ledgers
 from trainer.services.settling import settle
 from trainer.services.site import Site
@@ -135,6 +136,46 @@ def test_practice_started_at_once_never_shares_a_seed(
     seeds = [steps.drawn(teaching_site, each)[1].seed for each in ids]
     assert len(ids) == AT_ONCE
     assert len(set(seeds)) == AT_ONCE
+
+
+def test_award_sent_several_times_at_once_awards_once(
+    teaching_site: Site, place: School, sites: list[Site]
+) -> None:
+    attempt_id = steps.passed_attempt(teaching_site, place)
+    seen = steps.observation(teaching_site, place.second, of=place.apprentice)
+    recorded = at_once(sites, lambda site: grading.record_observation(site, place.second, observation=seen))
+    award = steps.award_of(
+        place.apprentice, attempt_ids=(attempt_id,), observation_ids=(seen.observation_id,)
+    )
+    awarded = at_once(sites, lambda site: qualifying.award(site, place.second, award=award))
+    assert set(recorded) == {seen.observation_id}
+    assert len(set(awarded)) == 1
+    assert len(qualification_pages.own_qualifications(teaching_site, place.apprentice)) == 1
+
+
+def test_overrides_at_once_make_a_single_chain(teaching_site: Site, place: School, sites: list[Site]) -> None:
+    """Each saw the first marking; one is laid over it, and the others are told to look again."""
+    attempt_id = steps.passed_attempt(teaching_site, place, rows=(steps.row(3, "long-run"),))
+    scores = dict(zip(map(id, sites), (0.1, 0.2, 0.3, 0.4), strict=True))
+    done = at_once(
+        sites,
+        lambda site: grading.override_score(
+            site,
+            place.second,
+            attempt_id=attempt_id,
+            override=Override(
+                scenario_no=1,
+                item_id="supply",
+                score_frac=scores[id(site)],
+                critical_missed=False,
+                reason="Looked at again",
+                of_version=1,
+            ),
+        ),
+    )
+    assert sorted(map(str, (each for each in done if each == 2))) == ["2"]
+    assert sum(isinstance(each, Conflict) for each in done) == AT_ONCE - 1
+    assert _markings(teaching_site, attempt_id) == 2
 
 
 def test_ledger_holds_after_everybody_has_written_at_once(

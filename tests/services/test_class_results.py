@@ -86,6 +86,19 @@ def test_critical_failure_comes_first_then_failure_then_overdue(
     assert all(each.day == date(2026, 3, 9) for each in needs[2:])
 
 
+def test_assignment_to_one_person_that_is_past_its_day_is_named(
+    teaching_site: Site, place: School, clock
+) -> None:
+    steps.assigned(teaching_site, place)
+    module_id = teaching.modules_here(teaching_site, place.instructor)[0].module_id
+    alone = factories.member(teaching_site, place.founder)
+    giving = teaching.Giving(module_id=module_id, due_on=teaching_site.today())
+    teaching.assign_to_person(teaching_site, place.instructor, giving=giving, person_id=alone.person_id)
+    clock.go_on(days=1)
+    (need,) = who_needs_you(teaching_site, place.instructor)
+    assert (need.kind, need.person_id) == (NeedKind.OVERDUE, alone.person_id)
+
+
 def test_passed_work_without_an_award_waits_for_one(teaching_site: Site, place: School) -> None:
     attempt_id = steps.passed_attempt(teaching_site, place, rows=(steps.row(3, "long-run"),))
     (need,) = who_needs_you(teaching_site, place.instructor)

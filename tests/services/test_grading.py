@@ -120,6 +120,13 @@ def test_practice_is_not_overridden(teaching_site: Site, place: School) -> None:
         grading.override_score(teaching_site, place.instructor, attempt_id=attempt_id, override=override())
 
 
+def test_attempt_that_is_still_open_is_not_overridden(teaching_site: Site, place: School) -> None:
+    assignment_id = steps.assigned(teaching_site, place)
+    attempt_id = assessment.start_assignment(teaching_site, place.apprentice, assignment_id=assignment_id)
+    with pytest.raises(WrongState):
+        grading.override_score(teaching_site, place.instructor, attempt_id=attempt_id, override=override())
+
+
 def test_only_an_instructor_of_the_same_provider_overrides(teaching_site: Site, place: School) -> None:
     attempt_id = _failed_on_supply(teaching_site, place)
     with pytest.raises(NotAllowed):

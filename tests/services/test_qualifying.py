@@ -330,6 +330,28 @@ def test_acts_without_a_reason_are_refused(teaching_site: Site, place: School) -
             act(teaching_site, place.second, qualification_id=qualification_id, reason_given="  ")
 
 
+def test_issuer_lists_what_it_has_issued_and_nothing_of_others(teaching_site: Site, place: School) -> None:
+    qualification_id = steps.qualified(teaching_site, place)
+    other = steps.school(teaching_site)
+    steps.qualified(teaching_site, other)
+    (view,) = qualification_pages.qualifications_here(teaching_site, place.instructor)
+    assert view.qualification.qualification_id == qualification_id
+    with pytest.raises(NotAllowed):
+        qualification_pages.qualifications_here(teaching_site, place.apprentice)
+
+
+def test_act_by_somebody_whose_role_has_ended_since_is_refused(
+    teaching_site: Site, place: School, clock
+) -> None:
+    qualification_id = steps.qualified(teaching_site, place)
+    signer = factories.member(
+        teaching_site, place.founder, role=factories.Role.INSTRUCTOR, ends=teaching_site.today()
+    )
+    clock.go_on(days=1)
+    with pytest.raises(RefusedFor, match="signer-without-authority-today"):
+        qualifying.suspend(teaching_site, signer, qualification_id=qualification_id, reason_given="Near miss")
+
+
 def test_another_providers_instructor_finds_no_such_qualification(teaching_site: Site, place: School) -> None:
     qualification_id = steps.qualified(teaching_site, place)
     stranger = steps.school(teaching_site).instructor

@@ -142,6 +142,7 @@ def record_observation(site: Site, acting: Acting, *, observation: Observation) 
     thing = Thing(organisation_id=observation.organisation_id, person_id=observation.person_id)
     require(Permission.RECORD_OBSERVATION, acting=acting, thing=thing, what="person")
     with site.database.work() as work:
+        attempts.lock_person(work, person_id=observation.person_id)  # the same form sent twice at once
         known = observations.find_observation(work, observation_id=observation.observation_id)
         if known is not None:
             if known != observation:

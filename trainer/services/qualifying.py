@@ -25,7 +25,7 @@ from trainer.services.qualification_acts import Deed, record, record_award
 from trainer.services.settling import settle_person
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import memberships, modules, observations, people, qualifications, results
+from trainer.storage import attempts, memberships, modules, observations, people, qualifications, results
 from trainer.storage.database import Work
 from trainer.storage.observations import RecordedObservation
 from trainer.storage.qualifications import Evidence, NewQualification, Qualification
@@ -99,6 +99,7 @@ def award(site: Site, acting: Acting, *, award: Award) -> UUID:
     settle_person(site, person_id=award.person_id)
     with site.database.work() as work:
         _require_member(work, acting, award.person_id)
+        attempts.lock_person(work, person_id=award.person_id)  # the same form sent twice at once
         known = qualifications.find_by_award_token(work, award_token=award.award_token)
         if known is not None:
             return known
