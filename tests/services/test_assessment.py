@@ -12,7 +12,7 @@ from training_steps import School
 
 from trainer.domain.attempts import AttemptState
 from trainer.domain.errors import Missing, NotAllowed, WrongState
-from trainer.services import assessment, results, teaching
+from trainer.services import assessment, own_work, results, teaching
 from trainer.services.records import verify_ledgers
 from trainer.services.site import Site
 from trainer.storage import attempts, ledger
@@ -162,7 +162,7 @@ def test_own_attempts_are_read_wherever_they_were_made(teaching_site: Site, plac
     other = steps.school(teaching_site)
     _started(teaching_site, other)
     elsewhere = replace(place.apprentice, organisation_id=other.founder.organisation_id)
-    assert [each.attempt_id for each in results.own_attempts(teaching_site, elsewhere)] == [attempt_id]
+    assert [each.attempt_id for each in own_work.own_attempts(teaching_site, elsewhere)] == [attempt_id]
 
 
 def test_attempt_without_time_limit_never_expires(teaching_site: Site, place: School, clock) -> None:

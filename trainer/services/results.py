@@ -19,14 +19,13 @@ from trainer.domain.set_up import SetUp
 from trainer.scenario_files import scenario_from_document
 from trainer.scenario_files.set_up_document import set_up_from_document
 from trainer.services import sight
-from trainer.services.settling import read_blueprint, settle, settle_person
+from trainer.services.settling import read_blueprint, settle
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import attempts, markings, people, results
+from trainer.storage import attempts, markings, people
 from trainer.storage.attempts import KeptResponse
 from trainer.storage.database import Work
 from trainer.storage.markings import Marking, ScenarioMarks
-from trainer.storage.results import AttemptSummary
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -86,14 +85,6 @@ def result_page(site: Site, acting: Acting, *, attempt_id: UUID) -> ResultPage:
     settle(site, attempt_id=attempt_id)
     with site.database.reading() as work:
         return _page(site, work, acting, _seen(site, work, acting, attempt_id))
-
-
-def own_attempts(site: Site, acting: Acting) -> tuple[AttemptSummary, ...]:
-    """Everything that the acting person has attempted, wherever it was, the latest first."""
-    require(Permission.READ_OWN_RECORD, acting=acting)
-    settle_person(site, person_id=acting.person_id)
-    with site.database.reading() as work:
-        return results.list_attempts_of_person(work, person_id=acting.person_id)
 
 
 def _seen(site: Site, work: Work, acting: Acting, attempt_id: UUID) -> Attempt:
