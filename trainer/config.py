@@ -22,7 +22,7 @@ SECRET_KEY = "BRIGHTROOT_SECRET_KEY"
 
 _KEY_FILE = "secret_key"
 _SETTINGS_FILE = "settings.toml"
-_IN_FILE = ("database_url", "scenarios", "static", "over_https")
+IN_FILE = ("database_url", "scenarios", "static", "over_https")
 _SHORTEST_KEY = 32
 _YES_OR_NO = {"": False, "false": False, "true": True}
 
@@ -55,7 +55,7 @@ def data_folder(environ: Mapping[str, str]) -> Path:
 def settings_from(environ: Mapping[str, str], *, data: Path) -> Settings:
     """Settings of the site in a folder; raises SettingsFault where a start would not be safe."""
     in_file = _read_file(data / _SETTINGS_FILE)
-    given = {key: environ.get(f"BRIGHTROOT_{key.upper()}", in_file.get(key, "")) for key in _IN_FILE}
+    given = {key: environ.get(f"BRIGHTROOT_{key.upper()}", in_file.get(key, "")) for key in IN_FILE}
     return Settings(
         data=data,
         database_url=database_url_from(environ, data=data),
@@ -91,8 +91,8 @@ def _read_file(path: Path) -> dict[str, str]:
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         raise SettingsFault(f"{path}: {error}") from error
     for key in found:
-        if key not in _IN_FILE:
-            raise SettingsFault(f"{path}: unknown setting {key!r}; accepted: {', '.join(_IN_FILE)}")
+        if key not in IN_FILE:
+            raise SettingsFault(f"{path}: unknown setting {key!r}; accepted: {', '.join(IN_FILE)}")
     return {
         key: str(value).lower() if isinstance(value, bool) else str(value) for key, value in found.items()
     }

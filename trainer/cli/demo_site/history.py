@@ -95,7 +95,7 @@ class History:
             module_id = teaching.make_module(
                 self._at(0, 10), cast.head.acting, title=course.title, blueprint=course.blueprint
             )
-            due = self._at(day + 10, 0).today()
+            due = self._at(day + 16, 0).today()
             giving = Giving(module_id=module_id, due_on=due, attempts_allowed=2)
             of_person: dict[UUID, UUID] = {}
             for teacher, class_id, members in groups:
