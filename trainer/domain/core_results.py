@@ -96,11 +96,11 @@ class CoreResults:
     def _found(self, set_up: SetUp, name: str) -> Found:
         if name not in RESULTS:
             raise Missing("core result", name)
-        if (set_up, name) in self._asked:
-            return self._asked[set_up, name]
-        question = Question(set_up=set_up, policy=self.policy, course=lambda: self.course(set_up))
-        found = RESULTS[name].ask(question)
-        if found is None:
-            raise NotKnown(f"the set-up says too little for: {name}")
-        self._asked[set_up, name] = found
-        return found
+        kind = RESULTS[name]
+        key = (set_up if kind.needs_wait else with_value(set_up, _WAIT, None), name)
+        if key not in self._asked:
+            found = kind.ask(Question(set_up=set_up, policy=self.policy, course=lambda: self.course(set_up)))
+            if found is None:
+                raise NotKnown(f"the set-up says too little for: {name}")
+            self._asked[key] = found
+        return self._asked[key]

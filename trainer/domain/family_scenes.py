@@ -44,7 +44,8 @@ def built_scene(
         objects=objects,
     )
     key = tuple(each.object_id for each in keys if each.is_hazard)
-    return item, {}, Answer(item_id=item.id, key=key, hazards=keys)
+    is_critical = any(each.critical for each in keys)
+    return item, {}, Answer(item_id=item.id, key=key, critical=is_critical, hazards=keys)
 
 
 def _present(

@@ -3,7 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from trainer.domain.core_results import CoreResults
+from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
+from trainer.domain.core_results import CoreResults, NotKnown
 from trainer.domain.errors import Missing
 from trainer.domain.items.bands import band_of, trap_values
 from trainer.domain.items.choice import choice_outcome
@@ -11,6 +12,7 @@ from trainer.domain.items.hazards import hazards_outcome
 from trainer.domain.items.placement import Effect, placement_outcome
 from trainer.domain.items.quantity import quantity_outcome
 from trainer.domain.policy import Policy
+from trainer.domain.purge_run import PurgeRun
 from trainer.domain.run_set_up import run
 from trainer.domain.scenario import (
     Answer,
@@ -18,10 +20,13 @@ from trainer.domain.scenario import (
     ItemKind,
     ItemOutcome,
     Marked,
+    QuantityBand,
+    QuantityRule,
     Response,
     Scenario,
 )
 from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.domain.set_up_paths import value_at, with_values
 
 _OWN_FIGURE = "Worked from your own earlier values."
@@ -36,6 +41,7 @@ def mark(scenario: Scenario, *, responses: Mapping[str, Response], policy: Polic
     core = CoreResults(policy)
     outcomes = tuple(_outcome(scenario, each, responses, core) for each in scenario.items)
     own, missing = own_set_up(scenario, responses=responses)
+    own_run, missing = _run(own, missing, policy)
     by_skill = _by_skill(scenario, outcomes)
     critical = tuple(each.item_id for each in outcomes if each.critical_missed)
     return Marked(
@@ -49,9 +55,19 @@ def mark(scenario: Scenario, *, responses: Mapping[str, Response], policy: Polic
             and all(score >= policy.pass_mark_frac for score in by_skill.values())
         ),
         own_set_up=own,
-        run=run(own, policy=policy) if not missing else None,
+        run=own_run,
         run_missing=missing,
     )
+
+
+def _run(own: SetUp, missing: tuple[str, ...], policy: Policy) -> tuple[PurgeRun | None, tuple[str, ...]]:
+    """The person's own set-up through the core; without a run, the paths that are open or contradict."""
+    if missing:
+        return None, missing
+    try:
+        return run(own, policy=policy), ()
+    except UnusableSetUp as unusable:
+        return None, tuple(dict.fromkeys(each.path for each in unusable.faults))
 
 
 def own_set_up(scenario: Scenario, *, responses: Mapping[str, Response]) -> tuple[SetUp, tuple[str, ...]]:
@@ -130,7 +146,7 @@ def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core
     assert answer.band is not None
     right = right_set_up(scenario)
     own = with_values(right, _earlier_values(scenario, item, responses))
-    carried = band_of(own, rule=answer.rule, core=core) if own != right else None
+    carried = _carried(own, answer.rule, core) if own != right else None
     band = carried or answer.band
     traps = trap_values(own if carried else right, rule=answer.rule, core=core)
     outcome = quantity_outcome(item, band=band, response=responses.get(item.id), traps=traps)
@@ -138,6 +154,14 @@ def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core
         return outcome
     note = _OWN_FIGURE if carried else _KEY_FIGURE
     return ItemOutcome(**{**outcome.__dict__, "why": (*outcome.why, note)})
+
+
+def _carried(own: SetUp, rule: QuantityRule, core: CoreResults) -> QuantityBand | None:
+    """The band of the person's own figures; None where those lie outside what the core calculates."""
+    try:
+        return band_of(own, rule=rule, core=core)
+    except (OutOfRange, UnknownName, UnknownSize, NotKnown):
+        return None
 
 
 def _earlier_values(scenario: Scenario, item: Item, responses: Mapping[str, Any]) -> dict[str, Any]:

@@ -52,6 +52,7 @@ class ResultKind:
     ask: Callable[[Question], Found | None]
     dimension: Dimension | None = None
     words: tuple[str, ...] = ()
+    needs_wait: bool = True  # whether the answer depends on how long is waited before the arc
 
 
 def _time_to_target(asked: Question) -> Interval | Never | None:
@@ -227,30 +228,33 @@ def _gas_gathers(asked: Question) -> str | None:
 
 RESULTS: Mapping[str, ResultKind] = MappingProxyType(
     {
-        "time to target": ResultKind(ask=_time_to_target, dimension=Dimension.DURATION),
-        "volume changes to target": ResultKind(ask=_changes_to_target),
-        "gas to target": ResultKind(ask=_gas_to_target, dimension=Dimension.VOLUME),
+        "time to target": ResultKind(needs_wait=False, ask=_time_to_target, dimension=Dimension.DURATION),
+        "volume changes to target": ResultKind(needs_wait=False, ask=_changes_to_target),
+        "gas to target": ResultKind(needs_wait=False, ask=_gas_to_target, dimension=Dimension.VOLUME),
         "root oxygen": ResultKind(ask=_root_oxygen, dimension=Dimension.FRACTION),
         "vent oxygen": ResultKind(ask=_vent_oxygen, dimension=Dimension.FRACTION),
         "root over vent": ResultKind(ask=_root_over_vent),
         "floor": ResultKind(
-            ask=lambda asked: asked.purge.floor_o2_frac if asked.purge else None, dimension=Dimension.FRACTION
+            needs_wait=False,
+            ask=lambda asked: asked.purge.floor_o2_frac if asked.purge else None,
+            dimension=Dimension.FRACTION,
         ),
-        "air stays": ResultKind(ask=_air_stays, words=("crown", "bottom", "evenly")),
+        "air stays": ResultKind(needs_wait=False, ask=_air_stays, words=("crown", "bottom", "evenly")),
         "one volume change": ResultKind(
+            needs_wait=False,
             ask=lambda asked: asked.purge.volume_change_s if asked.purge else None,
             dimension=Dimension.DURATION,
         ),
-        "mixing time": ResultKind(ask=_mixing_time, dimension=Dimension.DURATION),
-        "section volume": ResultKind(ask=_volume, dimension=Dimension.VOLUME),
-        "section length": ResultKind(ask=_length, dimension=Dimension.LENGTH),
-        "bore": ResultKind(ask=_bore, dimension=Dimension.LENGTH),
+        "mixing time": ResultKind(needs_wait=False, ask=_mixing_time, dimension=Dimension.DURATION),
+        "section volume": ResultKind(needs_wait=False, ask=_volume, dimension=Dimension.VOLUME),
+        "section length": ResultKind(needs_wait=False, ask=_length, dimension=Dimension.LENGTH),
+        "bore": ResultKind(needs_wait=False, ask=_bore, dimension=Dimension.LENGTH),
         "true flow": ResultKind(
-            ask=lambda asked: purge_flow_of(asked.set_up), dimension=Dimension.VOLUME_FLOW
+            needs_wait=False, ask=lambda asked: purge_flow_of(asked.set_up), dimension=Dimension.VOLUME_FLOW
         ),
         "supply usable": ResultKind(ask=_supply_usable, dimension=Dimension.VOLUME),
         "gas needed": ResultKind(ask=_gas_needed, dimension=Dimension.VOLUME),
-        "supply share": ResultKind(ask=_supply_share),
+        "supply share": ResultKind(needs_wait=False, ask=_supply_share),
         "root grade": ResultKind(ask=_root_grade, words=tuple(each.value for each in RootGrade)),
         "nearby oxygen": ResultKind(ask=_breathing("oxygen_mixed_frac"), dimension=Dimension.FRACTION),
         "steady oxygen": ResultKind(ask=_breathing("steady_frac"), dimension=Dimension.FRACTION),
@@ -261,12 +265,14 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
         "ventilation needed": ResultKind(
             ask=_breathing("ventilation_needed_m3_s"), dimension=Dimension.VOLUME_FLOW
         ),
-        "space volume": ResultKind(ask=_space_volume, dimension=Dimension.VOLUME),
-        "release": ResultKind(ask=_release, dimension=Dimension.VOLUME_FLOW),
+        "space volume": ResultKind(needs_wait=False, ask=_space_volume, dimension=Dimension.VOLUME),
+        "release": ResultKind(needs_wait=False, ask=_release, dimension=Dimension.VOLUME_FLOW),
         "space filling time": ResultKind(ask=_space_filling_time, dimension=Dimension.DURATION),
         "supply contents": ResultKind(ask=_supply_contents, dimension=Dimension.VOLUME),
         "whole supply oxygen": ResultKind(ask=_whole_supply_oxygen, dimension=Dimension.FRACTION),
-        "gas gathers": ResultKind(ask=_gas_gathers, words=tuple(each.value for each in PoolSide)),
-        "dam heat": ResultKind(ask=_dam_heat),
+        "gas gathers": ResultKind(
+            needs_wait=False, ask=_gas_gathers, words=tuple(each.value for each in PoolSide)
+        ),
+        "dam heat": ResultKind(needs_wait=False, ask=_dam_heat),
     }
 )

@@ -52,7 +52,7 @@ def set_up_value(path: str, value: Value) -> Any:
     spec = spec_at(path)
     if spec.kind is FieldKind.MEASURED:
         if not isinstance(value, Amount) or value.dimension is not spec.dimension:
-            raise FamilyFault(f"{path}: {value!s} is not a {spec.dimension}, such as a number with its unit")
+            raise FamilyFault(f"{path}: {value!s} is no {spec.dimension} with its unit")
         return _in_range(path, value.value)
     if spec.kind is FieldKind.CHOICE and spec.choices is not None:
         words = [each.value for each in spec.choices]
@@ -73,7 +73,7 @@ def _plain_value(path: str, value: Value) -> Any:
         return value
     if kind is FieldKind.TEXT and isinstance(value, str):
         return value
-    raise FamilyFault(f"{path}: {value!s} is not a {kind}")
+    raise FamilyFault(f"{path}: {value!s} is not what a {kind} field takes")
 
 
 def _in_range(path: str, value: float) -> float:

@@ -42,9 +42,9 @@ def test_moving_towards_the_key_never_lowers_a_quantity(
 @given(BANDS, st.floats(0.01, 100.0), st.floats(1e-3, 1e3))
 def test_other_units_score_the_same(band: QuantityBand, ratio: float, unit: float) -> None:
     scaled = QuantityBand(**{**band.__dict__, "key": band.key * unit})
-    assert abs(score_quantity(band, band.key * ratio) - score_quantity(scaled, scaled.key * ratio)) < 1e-6 or (
-        abs(ratio ** (-1 if band.more_is_safer else 1) - band.unsafe_zero_ratio) < 1e-6
-    )
+    assert abs(
+        score_quantity(band, band.key * ratio) - score_quantity(scaled, scaled.key * ratio)
+    ) < 1e-6 or (abs(ratio ** (-1 if band.more_is_safer else 1) - band.unsafe_zero_ratio) < 1e-6)
 
 
 @given(BANDS, st.floats(1.0, 100.0))
@@ -73,7 +73,9 @@ def test_each_mark_moves_a_hazards_score_its_own_way(
     score = score_hazards(weights=weights, hits=hits, false_alarms=alarms, decoys=decoys)
     assert 0.0 <= score <= 1.0
     assert score_hazards(weights=weights, hits=hits, false_alarms=alarms + 1, decoys=decoys) <= score
-    assert score_hazards(weights=weights, hits=[True] * len(hits), false_alarms=alarms, decoys=decoys) >= score
+    assert (
+        score_hazards(weights=weights, hits=[True] * len(hits), false_alarms=alarms, decoys=decoys) >= score
+    )
 
 
 @given(st.integers(1, 8), st.integers(1, 8))

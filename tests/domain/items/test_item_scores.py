@@ -95,13 +95,9 @@ def test_what_never_comes_scores_nothing() -> None:
 
 
 def test_a_temperature_falls_by_difference_and_more_can_be_better() -> None:
-    warm = PlacementTest(
-        quantity="t", good=60.0, bad=100.0, misconception="", scale=EffectScale.DIFFERENCE
-    )
+    warm = PlacementTest(quantity="t", good=60.0, bad=100.0, misconception="", scale=EffectScale.DIFFERENCE)
     assert effect_score(warm, 80.0) == pytest.approx(0.5)
-    air = PlacementTest(
-        quantity="y", good=0.195, bad=0.175, misconception="", scale=EffectScale.DIFFERENCE
-    )
+    air = PlacementTest(quantity="y", good=0.195, bad=0.175, misconception="", scale=EffectScale.DIFFERENCE)
     assert [effect_score(air, each) for each in (0.2, 0.185, 0.17)] == pytest.approx([1.0, 0.5, 0.0])
 
 
@@ -132,11 +128,11 @@ def test_severity_weighs_the_hits() -> None:
 
 
 def test_one_scenario_of_eight_lets_luck_through_three_criticals() -> None:
-    assert 0.5**3 == expected("HAZ-05")[0]  # why a critical rests on several scenarios
+    assert expected("HAZ-05")[0] == 0.5**3  # why a critical rests on several scenarios
 
 
 def test_a_guesser_of_four_options_has_no_expected_gain_by_formula_score() -> None:
-    assert 14 - 6 / 3 == expected("GUESS-01")[0]
+    assert expected("GUESS-01")[0] == 14 - 6 / 3
 
 
 def test_a_guesser_does_not_reach_the_pass_mark_of_a_long_module() -> None:
