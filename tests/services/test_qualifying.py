@@ -205,6 +205,17 @@ def test_record_says_plainly_when_one_person_taught_and_decided(teaching_site: S
     assert flags == {place.instructor.person_id: True, place.second.person_id: False}
 
 
+def test_taking_the_apprentice_out_of_the_class_does_not_hide_who_taught(
+    teaching_site: Site, place: School
+) -> None:
+    award = _award(teaching_site, place)
+    steps.teaching.remove_from_class(
+        teaching_site, place.instructor, class_id=place.class_id, person_id=place.apprentice.person_id
+    )
+    appraisal = qualifying.appraise_award(teaching_site, place.instructor, award=award)
+    assert [each.code for each in appraisal.remarks] == ["one-person-taught-and-decided"]
+
+
 def test_appraisal_shows_scope_and_reasons_without_storing_anything(
     teaching_site: Site, place: School
 ) -> None:

@@ -25,7 +25,7 @@ from trainer.services.qualification_acts import Deed, record, record_award
 from trainer.services.settling import settle_person
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import attempts, memberships, modules, observations, people, qualifications, results
+from trainer.storage import attempts, memberships, observations, people, qualifications, results
 from trainer.storage.database import Work
 from trainer.storage.observations import RecordedObservation
 from trainer.storage.qualifications import Evidence, NewQualification, Qualification
@@ -147,7 +147,7 @@ def _weighed(site: Site, work: Work, acting: Acting, award: Award) -> _Weighed:
         signer_id=acting.person_id,
         person_id=award.person_id,
         has_authority=may_sign_as_instructor(_roles_today(site, work, acting)),
-        also_taught=modules.is_taught_by(work, person_id=award.person_id, instructor_id=acting.person_id),
+        also_taught=results.is_taught_by(work, person_id=award.person_id, instructor_id=acting.person_id),
     )
     appraisal = appraise(
         [from_json(Done, each.done) for each in passed],

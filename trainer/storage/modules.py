@@ -217,7 +217,7 @@ def get_assignment_for(
 ) -> AssignmentSummary:
     """The assignment, if it was given to this person or to a class that they are in."""
     return _one_assignment(
-        work, assignment_id, AssignmentRow.organisation_id == organisation_id, _given_to(person_id)
+        work, assignment_id, AssignmentRow.organisation_id == organisation_id, given_to(person_id)
     )
 
 
@@ -246,13 +246,14 @@ def list_assignments_for(
     """What one person was given, directly or through a class, the first due first."""
     rows = work.session.execute(
         _assignments()
-        .where(AssignmentRow.organisation_id == organisation_id, _given_to(person_id))
+        .where(AssignmentRow.organisation_id == organisation_id, given_to(person_id))
         .order_by(AssignmentRow.due_on, ModuleRow.title, AssignmentRow.assignment_id)
     )
     return tuple(_summary(*each) for each in rows)
 
 
-def _given_to(person_id: UUID) -> ColumnElement[bool]:
+def given_to(person_id: UUID) -> ColumnElement[bool]:
+    """The condition that an assignment was given to a person, directly or through a class."""
     classes = select(ClassMemberRow.class_id).where(ClassMemberRow.person_id == person_id)
     return or_(AssignmentRow.person_id == person_id, AssignmentRow.class_id.in_(classes))
 
@@ -282,15 +283,3 @@ def _summary(
         attempts_allowed=row.attempts_allowed,
         assigned_by=row.assigned_by,
     )
-
-
-def is_taught_by(work: Work, *, person_id: UUID, instructor_id: UUID) -> bool:
-    """Whether the instructor made a class that the person is in, or assigned them a module."""
-    classes = select(ClassMemberRow.class_id).where(ClassMemberRow.person_id == person_id)
-    made = select(TrainingClassRow.class_id).where(
-        TrainingClassRow.class_id.in_(classes), TrainingClassRow.made_by == instructor_id
-    )
-    assigned = select(AssignmentRow.assignment_id).where(
-        AssignmentRow.assigned_by == instructor_id, _given_to(person_id)
-    )
-    return any(work.session.execute(each.limit(1)).first() is not None for each in (made, assigned))

@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, and_, func, select
 from trainer.domain.attempts import AttemptKind, AttemptState
 from trainer.storage.database import Work
 from trainer.storage.markings import stands
+from trainer.storage.modules import given_to
 from trainer.storage.tables.attempts import (
     AttemptRow,
     AttemptScenarioRow,
@@ -18,6 +19,7 @@ from trainer.storage.tables.attempts import (
     OutcomeRow,
 )
 from trainer.storage.tables.people import PersonRow
+from trainer.storage.tables.training import AssignmentRow, ClassMemberRow, TrainingClassRow
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -184,3 +186,18 @@ def list_passed_scenarios(
         PassedScenario(attempt_id=each[0], marking_id=each[1], scenario_no=each[2], done=each[3])
         for each in rows
     )
+
+
+def is_taught_by(work: Work, *, person_id: UUID, instructor_id: UUID) -> bool:
+    """Whether the instructor made a class that the person is in, assigned them a module, or assigned one that
+    they have attempted: taking somebody out of a class does not undo that."""
+    classes = select(ClassMemberRow.class_id).where(ClassMemberRow.person_id == person_id)
+    own_class = select(TrainingClassRow.class_id).where(
+        TrainingClassRow.class_id.in_(classes), TrainingClassRow.made_by == instructor_id
+    )
+    assigned = select(AssignmentRow.assignment_id).where(AssignmentRow.assigned_by == instructor_id)
+    attempted = assigned.join(AttemptRow, AttemptRow.assignment_id == AssignmentRow.assignment_id).where(
+        AttemptRow.person_id == person_id
+    )
+    ways = (own_class, assigned.where(given_to(person_id)), attempted)
+    return any(work.session.execute(each.limit(1)).first() is not None for each in ways)
