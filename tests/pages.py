@@ -1,6 +1,7 @@
 """A page as a person sees it: headings, labelled fields, rows, links, and forms to fill in and send."""
 
 import copy
+import re
 from dataclasses import dataclass
 from typing import Any
 
@@ -70,7 +71,7 @@ class Page:
         if control.get("type") in {"checkbox", "radio"}:
             return control.has_attr("checked")
         if control.name == "textarea":
-            return control.get_text().removeprefix("\n")
+            return _text_of(control)
         return str(control.get("value") or "")
 
     def options(self, label: str) -> list[str]:
@@ -193,8 +194,13 @@ class Page:
 
 
 def words(tag: Tag) -> str:
-    """The words of an element, blanks folded."""
-    return " ".join(tag.get_text(" ").split())
+    """The words of an element, blanks folded, none before a stop."""
+    return re.sub(r" ([.,:;?)])", r"\1", " ".join(tag.get_text(" ").split()))
+
+
+def _text_of(area: Tag) -> str:
+    """What a text area holds; the first line break after its tag is not part of it."""
+    return area.get_text().removeprefix("\r").removeprefix("\n")
 
 
 def _own_words(label: Tag) -> str:
@@ -253,7 +259,7 @@ def _carried(form: Tag) -> dict[str, list[str]]:
 
 def _values(control: Tag) -> list[str]:
     if control.name == "textarea":
-        return [control.get_text().removeprefix("\n")]
+        return [_text_of(control)]
     if control.name == "select":
         options = control.find_all("option")
         chosen = [each for each in options if each.has_attr("selected")]

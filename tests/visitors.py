@@ -32,8 +32,9 @@ class Visitor:
     def send(self, sending: Sending, *, follow: bool = True) -> Page:
         """Sends a filled-in form and goes where it leads."""
         if sending.method == "get":
-            return self._page(self.client.get(sending.action, query_string=sending.data))
-        page = self._page(self.client.post(sending.action, data=sending.data))
+            page = self._page(self.client.get(sending.action, query_string=sending.data))
+        else:
+            page = self._page(self.client.post(sending.action, data=sending.data))
         if follow and page.status in {301, 302, 303}:
             return self.open_page(_path(page.location))
         return page

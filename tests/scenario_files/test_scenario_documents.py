@@ -19,7 +19,7 @@ from trainer.scenario_files import (
     scenario_document,
     scenario_from_document,
 )
-from trainer.scenario_files.set_up_document import exact_text, exact_value
+from trainer.set_up_files import exact_text, exact_value
 
 CONTENT = load_content()
 CASES = [(family, difficulty) for family in CONTENT.families for difficulty in (0.0, 0.5, 1.0)]

@@ -30,7 +30,7 @@ def test_a_page_that_is_in_order_has_no_faults():
         ("<main>", '<main><p id="a"></p>', "used 2 times"),
         ("<main>", '<main><a href="#nowhere">x</a>', "no id"),
         ("<main>", "<main><svg></svg>", "drawing"),
-        ("<main>", "<main>{{ name }}", "filled in"),
+        ("Name</label>", "{{ name }}</label>", "filled in"),
         (' lang="en"', "", "language"),
         ("<main>", '<main><img src="data:image/png;base64,x">', "elsewhere"),
         ("</h1>", "</h1><h3>Deep</h3>", "skips"),

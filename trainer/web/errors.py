@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from flask import Flask, jsonify, render_template, request
+from flask import Flask, current_app, jsonify, render_template, request
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 from flask_wtf.csrf import CSRFError
@@ -80,7 +80,8 @@ def _page(status: int, detail: str) -> tuple[ResponseReturnValue, int]:
 
 def _fault(_: InternalServerError) -> ResponseReturnValue:
     # the page draws on nothing that may be what just failed: no person, no database
-    return render_template("fault.html", typed=list(_typed())), 500
+    page = current_app.jinja_env.get_template("fault.html")
+    return page.render(typed=list(_typed())), 500
 
 
 def _words(status: int) -> tuple[str, str]:

@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import EmailField, PasswordField, RadioField
-from wtforms.validators import EqualTo, InputRequired, Length
+from wtforms.validators import EqualTo, DataRequired, Length
 
 from trainer.domain.people import UnitSystem
 from trainer.services.accounts import LONGEST_PASSWORD, SHORTEST_PASSWORD
@@ -17,10 +17,10 @@ class SignInForm(PageForm):
     """Who signs in."""
 
     email = EmailField(
-        _l("E-mail"), validators=[InputRequired(_l("Write your e-mail address.")), Length(max=_LONGEST_EMAIL)]
+        _l("E-mail"), validators=[DataRequired(_l("Write your e-mail address.")), Length(max=_LONGEST_EMAIL)]
     )
     password = PasswordField(
-        _l("Password"), validators=[InputRequired(_l("Write your password.")), Length(max=LONGEST_PASSWORD)]
+        _l("Password"), validators=[DataRequired(_l("Write your password.")), Length(max=LONGEST_PASSWORD)]
     )
 
 
@@ -30,7 +30,7 @@ class _WantedPassword(PageForm):
     wanted = PasswordField(
         _l("New password"),
         validators=[
-            InputRequired(_l("Write the new password.")),
+            DataRequired(_l("Write the new password.")),
             Length(
                 min=SHORTEST_PASSWORD,
                 max=LONGEST_PASSWORD,
@@ -49,7 +49,7 @@ class ChangePasswordForm(_WantedPassword):
 
     present = PasswordField(
         _l("Present password"),
-        validators=[InputRequired(_l("Write your present password.")), Length(max=LONGEST_PASSWORD)],
+        validators=[DataRequired(_l("Write your present password.")), Length(max=LONGEST_PASSWORD)],
     )
 
 
@@ -60,8 +60,8 @@ class InvitationForm(_WantedPassword):
 class PreferencesForm(PageForm):
     """How things are shown."""
 
-    units = RadioField(_l("Units"), validators=[InputRequired(_l("Choose the units."))])
-    theme = RadioField(_l("Colours"), validators=[InputRequired(_l("Choose the colours."))])
+    units = RadioField(_l("Units"), validators=[DataRequired(_l("Choose the units."))])
+    theme = RadioField(_l("Colours"), validators=[DataRequired(_l("Choose the colours."))])
 
     def __init__(self, **more: object) -> None:
         super().__init__(**more)

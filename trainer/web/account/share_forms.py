@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import SelectField, StringField
-from wtforms.validators import InputRequired, Length
+from wtforms.validators import DataRequired, Length
 
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.terms import TermForm
@@ -11,7 +11,7 @@ from trainer.web.forms.terms import TermForm
 class OwnShareForm(TermForm):
     """To whom one shows one's own record; the person's signing in is the consent."""
 
-    employer = SelectField(_l("Employer"), validators=[InputRequired(_l("Choose the employer."))])
+    employer = SelectField(_l("Employer"), validators=[DataRequired(_l("Choose the employer."))])
 
 
 class EndShareForm(PageForm):
@@ -19,5 +19,5 @@ class EndShareForm(PageForm):
 
     reason = StringField(
         _l("Reason"),
-        validators=[InputRequired(_l("Write the reason; it stays on the record.")), Length(max=500)],
+        validators=[DataRequired(_l("Write the reason; it stays on the record.")), Length(max=500)],
     )

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from flask_babel import lazy_gettext as _l
 from wtforms import EmailField, SelectField, StringField
-from wtforms.validators import InputRequired, Length, ValidationError
+from wtforms.validators import DataRequired, Length, ValidationError
 
 from trainer.domain.people import NewPerson, NotAnEmail, OrganisationKind, Role, folded_email, tidy_name
 from trainer.domain.permissions import role_fits
@@ -18,11 +18,11 @@ _LONGEST_EMAIL = 254
 
 
 def _name(label: str) -> StringField:
-    return StringField(label, validators=[InputRequired(_l("Write the name.")), Length(max=_LONGEST_NAME)])
+    return StringField(label, validators=[DataRequired(_l("Write the name.")), Length(max=_LONGEST_NAME)])
 
 
 def _email(label: str) -> EmailField:
-    required = InputRequired(_l("Write the e-mail address."))
+    required = DataRequired(_l("Write the e-mail address."))
     return EmailField(label, validators=[required, Length(max=_LONGEST_EMAIL), _can_be_email])
 
 
@@ -36,14 +36,14 @@ def _can_be_email(_: PageForm, field: EmailField) -> None:
 
 
 def _reason() -> StringField:
-    required = InputRequired(_l("Write the reason; it stays on the record."))
+    required = DataRequired(_l("Write the reason; it stays on the record."))
     return StringField(_l("Reason"), validators=[required, Length(max=500)])
 
 
 class _RoleForm(TermForm):
     """A role with its days."""
 
-    role = SelectField(_l("Role"), validators=[InputRequired(_l("Choose the role."))])
+    role = SelectField(_l("Role"), validators=[DataRequired(_l("Choose the role."))])
 
     def offer(self, kind: OrganisationKind) -> None:
         """The roles that such an organisation has."""

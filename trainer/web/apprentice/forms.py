@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from flask_babel import gettext
 from flask_babel import lazy_gettext as _l
 from wtforms import RadioField
-from wtforms.validators import InputRequired
+from wtforms.validators import DataRequired
 
 from trainer.domain.skills import skill
 from trainer.services.practice import PracticeFamily
@@ -23,9 +23,9 @@ DIFFICULTIES = (
 class PracticeForm(PageForm):
     """What to practise, and how hard."""
 
-    family = RadioField(_l("What do you want to practise?"), validators=[InputRequired(_l("Choose one."))])
+    family = RadioField(_l("What do you want to practise?"), validators=[DataRequired(_l("Choose one."))])
     difficulty = RadioField(
-        _l("How hard?"), choices=offered(DIFFICULTIES), validators=[InputRequired(_l("Choose how hard."))]
+        _l("How hard?"), choices=offered(DIFFICULTIES), validators=[DataRequired(_l("Choose how hard."))]
     )
 
     def offer(self, families: Sequence[PracticeFamily]) -> None:

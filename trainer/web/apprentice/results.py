@@ -8,9 +8,9 @@ from flask.typing import ResponseReturnValue
 
 from trainer.domain.errors import WrongState
 from trainer.domain.permissions import Permission
-from trainer.scenario_files.set_up_document import set_up_document
 from trainer.services import results
 from trainer.services.results import ResultPage, ScenarioResult
+from trainer.set_up_files import write_set_up
 from trainer.web.access import access, acting, can, site
 from trainer.web.apprentice.blueprint import blueprint
 from trainer.web.results import attempt_title, scenario_views
@@ -39,7 +39,7 @@ def set_up(attempt_id: UUID, number: int) -> ResponseReturnValue:
     found = _scenario(page, number)
     if found.own_set_up is None:
         abort(404)
-    text = json.dumps(set_up_document(found.own_set_up), indent=2, ensure_ascii=False) + "\n"
+    text = json.dumps(write_set_up(found.own_set_up), indent=2, ensure_ascii=False) + "\n"
     answer = Response(text, mimetype="application/json")
     answer.headers["Content-Disposition"] = f'attachment; filename="set-up-{number}.json"'
     return answer

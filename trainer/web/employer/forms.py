@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import BooleanField, RadioField, SelectField, TextAreaField
-from wtforms.validators import InputRequired, Length
+from wtforms.validators import DataRequired, Length
 
 from trainer.core.terms import MaterialGroup
 from trainer.domain.quantities import Dimension
@@ -25,7 +25,7 @@ class JobForm(PageForm):
     on = DayField(_l("Day of the job"))
     material = KindField(_l("Material"), MaterialGroup)
     gas = RadioField(
-        _l("Purge gas"), choices=offered(GASES), validators=[InputRequired(_l("Choose the gas."))]
+        _l("Purge gas"), choices=offered(GASES), validators=[DataRequired(_l("Choose the gas."))]
     )
     outside_diameter = QuantityField(
         _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
@@ -48,5 +48,5 @@ class ConfirmForm(PageForm):
 
     reason = TextAreaField(
         _l("What the person did in these months"),
-        validators=[InputRequired(_l("Say on what proof of use; it stays on the record.")), Length(max=2000)],
+        validators=[DataRequired(_l("Say on what proof of use; it stays on the record.")), Length(max=2000)],
     )

@@ -58,12 +58,12 @@ class PageForm(FlaskForm):  # type: ignore[misc]  # Flask-WTF ships no types
     def faults(self) -> list[tuple[str | None, str]]:
         """All faults as (id of the field or None, message), for the summary above the form."""
         listed: list[tuple[str | None, str]] = [(None, each) for each in self.form_errors]
-        for field in self:
-            listed.extend((field.id, str(message)) for message in _flat(field.errors))
-        return listed
+        return listed + [each for field in self for each in _faults_of(field)]
 
 
-def _flat(errors: Any) -> list[Any]:
-    if isinstance(errors, dict):
-        return [line for inner in errors.values() for line in _flat(inner)]
-    return [line for each in errors for line in (_flat(each) if isinstance(each, list | dict) else [each])]
+def _faults_of(field: Field) -> list[tuple[str | None, str]]:
+    """The faults of a field, or of the fields within it, each with the id of the box to go to."""
+    inner = field if isinstance(field, FieldList) else field.form if isinstance(field, FormField) else None
+    if inner is not None:
+        return [each for one in inner for each in _faults_of(one)]
+    return [(field.id, str(message)) for message in field.errors]

@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import HiddenField
-from wtforms.validators import InputRequired
+from wtforms.validators import DataRequired
 
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import TicksField
@@ -21,4 +21,4 @@ class AwardForm(PageForm):
 
     attempts = TicksField(_l("Passed assessed attempts"), choices=[])
     observations = TicksField(_l("Observations in the booth"), choices=[])
-    award_token = HiddenField(validators=[InputRequired()])
+    award_token = HiddenField(validators=[DataRequired()])

@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import BooleanField, HiddenField, SelectField, StringField, TextAreaField
-from wtforms.validators import InputRequired, Length
+from wtforms.validators import DataRequired, Length
 
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import TicksField
@@ -14,14 +14,14 @@ _LONGEST_REASON = 2000
 
 
 def _name(label: str, fault: str) -> StringField:
-    return StringField(label, validators=[InputRequired(fault), Length(max=_LONGEST_NAME)])
+    return StringField(label, validators=[DataRequired(fault), Length(max=_LONGEST_NAME)])
 
 
 def _reason(label: str) -> TextAreaField:
     return TextAreaField(
         label,
         validators=[
-            InputRequired(_l("Write the reason; it stays on the record.")),
+            DataRequired(_l("Write the reason; it stays on the record.")),
             Length(max=_LONGEST_REASON),
         ],
     )
@@ -37,14 +37,14 @@ class MembersForm(PageForm):
     """Apprentices to add to a class."""
 
     people = TicksField(
-        _l("Apprentices to add"), validators=[InputRequired(_l("Tick at least one apprentice."))]
+        _l("Apprentices to add"), validators=[DataRequired(_l("Tick at least one apprentice."))]
     )
 
 
 class AssignForm(PageForm):
     """A module for a class or a person, until a day."""
 
-    to = SelectField(_l("To"), validators=[InputRequired(_l("Choose a class or a person."))])
+    to = SelectField(_l("To"), validators=[DataRequired(_l("Choose a class or a person."))])
     due_on = DayField(_l("Due on"))
     attempts_allowed = CountField(_l("Attempts allowed"), low=1, high=10, example="2", default=2)
 
@@ -54,7 +54,7 @@ class OverrideForm(PageForm):
 
     score = NumberField(_l("Score, 0 to 1"), low=0, high=1, example="0.5")
     critical_missed = BooleanField(_l("Something critical was missed"))
-    of_version = HiddenField(validators=[InputRequired()])
+    of_version = HiddenField(validators=[DataRequired()])
     reason = _reason(_l("Reason"))
 
 
@@ -67,7 +67,7 @@ class ReasonForm(PageForm):
 class ShareForm(TermForm):
     """Sight of a person's record for an employer, given by the provider with the person's consent."""
 
-    employer = SelectField(_l("Employer"), validators=[InputRequired(_l("Choose the employer."))])
+    employer = SelectField(_l("Employer"), validators=[DataRequired(_l("Choose the employer."))])
     basis = _name(_l("On what basis"), _l("Say on what basis, such as: asked for by the person."))
     consent_on_file = _name(
         _l("Where the consent is filed"), _l("Say where the person's signed consent is filed.")

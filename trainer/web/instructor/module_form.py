@@ -1,11 +1,12 @@
 """The form of a module: rows of a blueprint with its rules."""
 
 from collections.abc import Sequence
+from typing import Any
 
 from flask_babel import gettext
 from flask_babel import lazy_gettext as _l
 from wtforms import FieldList, Form, FormField, SelectField, StringField
-from wtforms.validators import InputRequired, Length, ValidationError
+from wtforms.validators import DataRequired, Length
 
 from trainer.domain.modules import (
     LARGEST_ROW_COUNT,
@@ -44,6 +45,20 @@ class RowForm(Form):
         typed = (self.count.typed, self.difficulty.typed, self.cut.typed)
         return not self.families.data and not any(each.strip() for each in typed)
 
+    def validate(self, extra_validators: Any = None) -> bool:
+        """A row that was begun has to be complete; what it lacks is said at its own box."""
+        holds: bool = super().validate(extra_validators)
+        if self.is_blank:
+            return holds
+        for box in (self.count, self.difficulty):
+            if not box.typed.strip():
+                box.errors = [gettext("Write a number, such as %(example)s.", example=box.example)]
+                holds = False
+        if not self.families.data:
+            self.families.errors = [gettext("Tick at least one family.")]
+            holds = False
+        return holds
+
     def row(self) -> BlueprintRow:
         """The row of a form that holds."""
         return BlueprintRow(
@@ -59,7 +74,7 @@ class ModuleForm(PageForm):
     """A new module; a row left blank is left out."""
 
     title = StringField(
-        _l("Title"), validators=[InputRequired(_l("Give the module a title.")), Length(max=200)]
+        _l("Title"), validators=[DataRequired(_l("Give the module a title.")), Length(max=200)]
     )
     rows = FieldList(FormField(RowForm), min_entries=_ROWS_AT_FIRST, max_entries=MOST_ROWS)
     pass_mark = NumberField(_l("Pass mark, 0 to 1"), low=0.01, high=1, example="0.80", default=0.8)
@@ -82,20 +97,6 @@ class ModuleForm(PageForm):
         """Two more rows, up to the most that a form has."""
         for _ in range(min(_ROWS_AT_FIRST, MOST_ROWS - len(self.rows))):
             self.rows.append_entry()
-
-    def validate_rows(self, field: FieldList) -> None:
-        """Says what a row that was begun still lacks, at its own box."""
-        for entry in field:
-            row = entry.form
-            if row.is_blank:
-                continue
-            for box in (row.count, row.difficulty):
-                if not box.typed.strip():
-                    box.errors = [gettext("Write a number, such as %(example)s.", example=box.example)]
-            if not row.families.data:
-                row.families.errors = [gettext("Tick at least one family.")]
-            if row.count.errors or row.difficulty.errors or row.families.errors:
-                raise ValidationError(gettext("A row is not complete yet."))
 
     def blueprint(self) -> Blueprint:
         """The blueprint of a form that holds."""

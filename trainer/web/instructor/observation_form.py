@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import BooleanField, HiddenField, RadioField, StringField, TextAreaField
-from wtforms.validators import InputRequired, Length
+from wtforms.validators import DataRequired, Length
 
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.quantities import Dimension
@@ -16,11 +16,11 @@ GASES = (("I1", _l("I1 argon")), ("I2", _l("I2 helium")), ("N1", _l("N1 nitrogen
 class ObservationForm(PageForm):
     """What was seen: on what, what the analyser read, how the root came out, whether it was accepted."""
 
-    observation_id = HiddenField(validators=[InputRequired()])
+    observation_id = HiddenField(validators=[DataRequired()])
     observed_on = DayField(_l("Day of the observation"))
     material = KindField(_l("Material"), MaterialGroup)
     gas = RadioField(
-        _l("Purge gas"), choices=offered(GASES), validators=[InputRequired(_l("Choose the gas."))]
+        _l("Purge gas"), choices=offered(GASES), validators=[DataRequired(_l("Choose the gas."))]
     )
     outside_diameter = QuantityField(
         _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")

@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import StringField
-from wtforms.validators import InputRequired, Length
+from wtforms.validators import DataRequired, Length, Regexp
 
 from trainer.web.forms.base import PageForm
 
@@ -20,7 +20,8 @@ class CodeForm(PageForm):
     code = StringField(
         _l("Code"),
         validators=[
-            InputRequired(_l("Type the code on the certificate.")),
+            DataRequired(_l("Type the code on the certificate.")),
+            Regexp(r"^[0-9A-Za-z -]*$", message=_l("A code has letters, digits and hyphens only.")),
             Length(max=LONGEST_CODE, message=_l("A code has twelve letters and digits.")),
         ],
     )

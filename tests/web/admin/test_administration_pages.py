@@ -1,0 +1,152 @@
+"""Administration by its pages: people, roles from–to, employers, policy, ledger."""
+
+import pytest
+from visitors import Visitor
+
+NEW = "another four good words"
+
+
+@pytest.fixture
+def admin(visit_as):
+    return visit_as("admin")
+
+
+def add(page, **changes):
+    filled = {"Name": "Robin Tarn", "E-mail": "robin@brightroot.example", "Role": "apprentice", "From": "2026-03-02"}
+    return page.submit("Add the person", **{**filled, **changes})
+
+
+def test_a_person_is_added_and_comes_in_by_a_link_shown_once(admin, app):
+    page = add(admin.open_page("/admin/people"))
+
+    link = page.soup.find("main").find("a", href=lambda href: "/account/invitation/" in href)["href"]
+    again = admin.open_page("/admin/people/added")
+    new = Visitor(app)
+    new.open_page(link.removeprefix("http://localhost")).submit(
+        "Set the password", **{"New password": NEW, "New password again": NEW}
+    )
+
+    assert page.heading == "Robin Tarn can come in"
+    assert again.heading.startswith("People of")
+    assert again.row("Robin Tarn")[1:] == ["robin@brightroot.example", "apprentice", "invited"]
+    assert new.sign_in("robin@brightroot.example", NEW).heading == "Today"
+
+
+@pytest.mark.parametrize(
+    ("changes", "said"),
+    [
+        ({"Name": ""}, "Write the name."),
+        ({"Name": " \t "}, "Write the name."),
+        ({"E-mail": "nobody"}, "cannot be an e-mail address"),
+        ({"E-mail": ""}, "Write the e-mail address."),
+        ({"From": "soon"}, "not a day"),
+        ({"Until, if it ends": "2026-03-01"}, "before the first"),
+        ({"Name": "x" * 500}, "200"),
+        ({"Name": "Robin \x07Tarn"}, "cannot be stored"),
+    ],
+)
+def test_a_person_that_does_not_hold_is_refused_and_nobody_is_added(admin, changes, said):
+    page = add(admin.open_page("/admin/people"), **changes)
+
+    assert page.status == 422
+    assert any(said in each for each in page.faults), page.faults
+    assert len(admin.open_page("/admin/people").rows("People and their roles")) == 6
+
+
+def test_the_same_person_added_twice_is_refused(admin):
+    page = admin.open_page("/admin/people")
+    add(page)
+
+    assert add(page).status == 422
+
+
+def test_a_role_is_given_and_ended_with_a_reason(admin, world):
+    page = admin.open_page(f"/admin/people/{world.instructor.person_id}")
+    given = page.submit("Give the role", Role="administrator", From="2026-03-02")
+
+    ended = given.follow("End as administrator").submit("End the role", Reason="helped out for a day")
+
+    assert given.row("administrator")[2] == "open"
+    assert "ended" in ended.row("administrator")[2]
+
+
+def test_ending_a_role_takes_its_pages_away_at_once(admin, visit_as, world):
+    instructor = visit_as("instructor")
+    page = admin.open_page(f"/admin/people/{world.instructor.person_id}")
+
+    page.follow("End as instructor").submit("End the role", Reason="left")
+
+    assert instructor.open_page("/instructor/").status == 403
+
+
+def test_an_employer_is_added_with_its_first_person(admin):
+    page = admin.open_page("/admin/employers").submit(
+        "Add the employer",
+        **{
+            "Name of the employer": "Lockgate Steel",
+            "Name of its first person": "Sam Weir",
+            "E-mail of its first person": "sam@brightroot.example",
+        },
+    )
+
+    assert page.heading == "Sam Weir can come in"
+
+
+def test_an_employers_name_that_is_taken_is_refused(admin):
+    page = admin.open_page("/admin/employers").submit(
+        "Add the employer",
+        **{
+            "Name of the employer": "Millrace Fabrication",
+            "Name of its first person": "Sam Weir",
+            "E-mail of its first person": "sam@brightroot.example",
+        },
+    )
+
+    assert page.status == 422
+    assert page.field("Name of the employer") == "Millrace Fabrication"
+
+
+PASS_MARK = "Pass mark, as a share of 1"
+
+
+def test_a_policy_has_numbered_versions(admin):
+    page = admin.open_page("/admin/policy")
+    first = page.submit("Put in force", **{PASS_MARK: "0,9", "Reason": "stricter"})
+    second = first.submit("Put in force", **{PASS_MARK: "", "Reason": "back to the default"})
+
+    assert "Version 1 of the policy is in force." in first.said
+    assert first.field(PASS_MARK) == "0.9"
+    assert [row[0] for row in second.rows("Versions of your own changes")] == ["2", "1"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [("a lot", "not a number"), ("7", "outside what a site may set"), ("nan", "not a number"), ("1e999", "outside")],
+)
+def test_a_number_that_no_policy_can_have_is_said_at_its_box(admin, typed, said):
+    page = admin.open_page("/admin/policy").submit("Put in force", **{PASS_MARK: typed, "Reason": "why not"})
+
+    assert page.status == 422
+    assert said in page.error_for(PASS_MARK)
+    assert page.field(PASS_MARK) == typed
+    assert "Versions of your own changes" not in admin.open_page("/admin/policy").text
+
+
+def test_the_ledger_page_proves_the_chain_and_lists_the_acts(admin, things):
+    page = admin.open_page("/admin/ledger")
+
+    assert "The chain holds:" in page.text
+    acts = [row[1] for row in page.rows("Latest entries")]
+    assert "qualification-awarded" in acts
+    assert "role-given" in acts
+
+
+def test_the_ledger_page_names_no_person(admin, things, world):
+    page = admin.open_page("/admin/ledger")
+
+    assert world.apprentice.name not in page.html
+
+
+@pytest.mark.parametrize("before", ["-1", "x", "99999999999999999999999", "1"])
+def test_older_entries_are_asked_for_by_number_and_nonsense_shows_the_latest(admin, things, before):
+    assert admin.open_page(f"/admin/ledger?before={before}").status == 200
