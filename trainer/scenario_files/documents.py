@@ -21,14 +21,15 @@ from trainer.domain.scenario import (
     SceneObject,
     SolutionStep,
 )
+from trainer.domain.set_up_paths import spec_at
 from trainer.scenario_files.records import from_json, to_json
-from trainer.scenario_files.set_up_document import (
+from trainer.set_up_files import (
     exact_text,
     exact_value,
-    set_up_document,
     set_up_from_document,
-    value_document,
     value_from_document,
+    write_set_up,
+    written_value,
 )
 
 _NAMED = (
@@ -47,7 +48,7 @@ def scenario_document(scenario: Scenario, *, with_answers: bool) -> dict[str, An
     """The scenario for whoever drew it; with the answers it can be stored and marked later."""
     return {
         **{name: getattr(scenario, name) for name in _NAMED},
-        "set_up": set_up_document(scenario.set_up),
+        "set_up": write_set_up(scenario.set_up),
         "facts": [_fact_out(each) for each in scenario.facts],
         "cues": to_json(scenario.cues),
         "items": [_item_out(each, scenario.answers if with_answers else {}) for each in scenario.items],
@@ -95,7 +96,7 @@ def marked_document(marked: Marked, scenario: Scenario, *, run: Any = None) -> d
         "by_skill": {str(skill): score for skill, score in marked.by_skill.items()},
         "critical_missed": list(marked.critical_missed),
         "passed": marked.passed,
-        "own_set_up": set_up_document(marked.own_set_up) if marked.own_set_up is not None else None,
+        "own_set_up": write_set_up(marked.own_set_up) if marked.own_set_up is not None else None,
         "run": run,
         "run_missing": list(marked.run_missing),
     }
@@ -217,7 +218,7 @@ def _handle_in(written: Mapping[str, Any]) -> Handle:
 def _option_out(option: Option) -> dict[str, Any]:
     written: dict[str, Any] = {"id": option.id, "text": option.text}
     if option.values:
-        written["values"] = {path: value_document(path, value) for path, value in option.values}
+        written["values"] = {path: written_value(value, spec_at(path)) for path, value in option.values}
     return written
 
 

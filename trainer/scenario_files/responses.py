@@ -9,7 +9,7 @@ from trainer import units
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, Point, Response
 from trainer.domain.set_up_paths import spec_at
-from trainer.scenario_files.set_up_document import exact_text
+from trainer.set_up_files import exact_text
 
 _WIDTH, _HEIGHT = 800.0, 420.0  # the scene, in drawing units
 _MOST_MARKS = 200

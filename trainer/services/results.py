@@ -17,11 +17,11 @@ from trainer.domain.run_set_up import run
 from trainer.domain.scenario import Scenario
 from trainer.domain.set_up import SetUp
 from trainer.scenario_files import scenario_from_document
-from trainer.scenario_files.set_up_document import set_up_from_document
 from trainer.services import sight
 from trainer.services.settling import read_blueprint, settle
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
+from trainer.set_up_files import set_up_from_document
 from trainer.storage import attempts, markings, people
 from trainer.storage.attempts import KeptResponse
 from trainer.storage.database import Work

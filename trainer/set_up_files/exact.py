@@ -1,4 +1,4 @@
-"""A set-up as JSON and back, by the declarations of its fields; every quantity comes back bit for bit."""
+"""Set-ups that this program wrote itself: every quantity comes back bit for bit, nothing is asked again."""
 
 from collections.abc import Mapping
 from functools import lru_cache
@@ -52,49 +52,15 @@ def _exact_fraction(value: float) -> str:
     return f"{value / _UNIT_PER_PPM:.17g} ppm"
 
 
-def value_document(path: str, value: Any) -> Any:
-    """One set-up value as it stands in a document."""
-    return _out(spec_at(path), value)
-
-
 def value_from_document(path: str, written: Any) -> Any:
     """One set-up value from a document."""
     return _in(spec_at(path), written)
-
-
-def set_up_document(set_up: SetUp) -> dict[str, Any]:
-    """What is known of a set-up, as the JSON contract writes it."""
-    return _part_out(set_up)
 
 
 def set_up_from_document(document: Mapping[str, Any]) -> SetUp:
     """The set-up that a document of ours holds."""
     found: SetUp = _part_in(SetUp, document)
     return found
-
-
-def _part_out(part: Any) -> dict[str, Any]:
-    written = {}
-    for key, spec in specs_of(type(part)).items():
-        value = getattr(part, spec.attribute)
-        if value is None or value == ():
-            continue
-        out = _out(spec, value)
-        if out != {}:
-            written[key] = out
-    return written
-
-
-def _out(spec: FieldSpec, value: Any) -> Any:
-    if value is None:
-        return None
-    if spec.kind is FieldKind.PARTS:
-        return [_part_out(each) for each in value]
-    if spec.kind is FieldKind.PART:
-        return _part_out(value)
-    if spec.kind is FieldKind.MEASURED and spec.dimension is not None:
-        return exact_text(value, spec.dimension)
-    return value.value if spec.kind is FieldKind.CHOICE else value
 
 
 def _part_in(part_class: type[Any], document: Mapping[str, Any]) -> Any:
