@@ -12,10 +12,11 @@ from trainer.domain.scenario import Answer, HazardKey, Item, SceneObject
 from trainer.domain.streams import shuffle
 from trainer.domain.templates import sentence
 
-# Free places of the scene in drawing units: left edges and the top of each row. The boxes of the catalogue
-# are narrower than the distance between two places, so that nothing overlaps.
-_ROWS = {"pipe": 152.0, "floor": 244.0, "low": 326.0}
-_LEFT_EDGES = tuple(64.0 + 84.0 * place for place in range(8))
+# Free places of the scene in drawing units: two rows between pipe and ground, right of the gas supply, so that
+# neither is hidden. The boxes of the catalogue are narrower and lower than the distance between two places.
+_UPPER, _LOWER = 232.0, 308.0
+_LEFT_EDGES = tuple(148.0 + 84.0 * place for place in range(7))
+_ROWS = {"pipe": (_UPPER, _LOWER), "floor": (_UPPER, _LOWER), "low": (_LOWER, _UPPER)}
 
 
 def built_scene(
@@ -92,17 +93,16 @@ def _fill_up(
 
 
 def _boxes(entries: list[CatalogueEntry], source: Random) -> list[tuple[float, float, float, float]]:
-    """A place for each, in its own row; ground objects move to the other ground row where theirs is full."""
-    free = {zone: [(left, top) for left in _LEFT_EDGES] for zone, top in _ROWS.items()}
+    """A place for each, in the row that suits it best and has one left."""
+    free = {top: list(_LEFT_EDGES) for top in (_UPPER, _LOWER)}
     for places in free.values():
         shuffle(places, source)
     boxes = []
     for entry in entries:
-        zone = entry.zone if free[entry.zone] else "low" if entry.zone == "floor" else "floor"
-        if not free[zone]:
+        top = next((row for row in _ROWS[entry.zone] if free[row]), None)
+        if top is None:
             raise Rejected("more objects than the scene has places")
-        left, top = free[zone].pop()
-        boxes.append((left, top, entry.width, entry.height))
+        boxes.append((free[top].pop(), top, entry.width, entry.height))
     return boxes
 
 
