@@ -46,7 +46,9 @@ class Visitor:
     def token(self) -> str:
         """The form token of this browser, from a page that anybody may open."""
         signed_in = self.open_page("/how-sure").soup.find("input", attrs={"name": "csrf_token"})
-        found = signed_in or self.open_page("/account/sign-in").soup.find("input", attrs={"name": "csrf_token"})
+        found = signed_in or self.open_page("/account/sign-in").soup.find(
+            "input", attrs={"name": "csrf_token"}
+        )
         return str(found["value"]) if found is not None else ""
 
     def sign_in(self, email: str, password: str) -> Page:
@@ -75,15 +77,15 @@ def _check_headers(response: Any) -> None:
 def _path(location: str) -> str:
     parts = urlsplit(location)
     assert not parts.netloc or parts.netloc == "localhost", f"sent elsewhere: {location}"
-    path = f"{parts.path}?{parts.query}" if parts.query else parts.path
-    return path
+    return f"{parts.path}?{parts.query}" if parts.query else parts.path
 
 
 @contextmanager
 def _writes_seen() -> Any:
     seen: list[str] = []
 
-    def look(conn: Any, cursor: Any, statement: str, parameters: Any, context: Any, executemany: Any) -> None:
+    def look(*told: Any) -> None:
+        statement: str = told[2]
         if statement.lstrip().upper().startswith(WRITES):
             seen.append(statement)
 

@@ -1,9 +1,8 @@
 """Whatever is sent, a page answers: nothing that a browser or a script can send makes a 500."""
 
-from uuid import uuid4
-
 import pytest
 
+NOBODYS = "0e2f4f6c-7d0e-4b57-9f5b-6a3f1f0a9c11"
 FORMS = [
     "/account/sign-in", "/account/password", "/account/preferences", "/account/shares", "/apprentice/practice",
     "/instructor/classes", "/instructor/modules/new", "/admin/people", "/admin/policy", "/admin/employers",
@@ -38,12 +37,23 @@ def test_a_body_that_is_no_form_is_refused_with_a_page(founder, path, body, kind
 @pytest.mark.parametrize("path", FORMS)
 def test_every_field_filled_with_nonsense_is_refused_with_a_page(founder, path):
     asked = founder.open_page(path if path != "/account/shares" else "/account/record", settles=True)
-    names = {each["name"] for each in asked.soup.find_all(["input", "select", "textarea"]) if each.get("name")}
-    for nonsense in ("\u202e\u0000\x1b[31m", "９" * 50, "'; DROP TABLE person; --", "{{ 7*7 }}", "-1e999", "𝟙", "../..", "[]"):
+    names = {
+        each["name"] for each in asked.soup.find_all(["input", "select", "textarea"]) if each.get("name")
+    }
+    for nonsense in (
+        "\u202e\u0000\x1b[31m",
+        "９" * 50,
+        "'; DROP TABLE person; --",
+        "{{ 7777*7 }}",
+        "-1e999",
+        "𝟙",
+        "../..",
+        "[]",
+    ):
         data = dict.fromkeys(names - {"csrf_token"}, nonsense)
         page = founder.post(path, data)
         assert 400 <= page.status < 500 or page.status == 303, (nonsense, page.status)
-        assert "49" not in page.text or "{{" not in nonsense or "{{ 7*7 }}" in page.html
+        assert "54439" not in page.html
 
 
 def test_more_than_a_form_holds_is_refused(founder):
@@ -60,7 +70,9 @@ def test_a_thousand_fields_are_refused(founder):
 
 
 def test_a_form_without_its_token_is_refused_and_shows_what_was_typed(founder):
-    answer = founder.client.post("/instructor/classes", data={"name": "Tuesday class", "password": "secret words"})
+    answer = founder.client.post(
+        "/instructor/classes", data={"name": "Tuesday class", "password": "secret words"}
+    )
     text = answer.get_data(as_text=True)
 
     assert answer.status_code == 400
@@ -71,14 +83,16 @@ def test_a_form_without_its_token_is_refused_and_shows_what_was_typed(founder):
 def test_the_token_of_somebody_else_does_not_do(founder, visit_as):
     other = visit_as("other_founder").token()
 
-    assert founder.client.post("/instructor/classes", data={"name": "x", "csrf_token": other}).status_code == 400
+    assert (
+        founder.client.post("/instructor/classes", data={"name": "x", "csrf_token": other}).status_code == 400
+    )
 
 
 @pytest.mark.parametrize(
     "path",
     [
         "/apprentice/attempts/not-an-id", "/apprentice/attempts/%00", f"/apprentice/attempts/{'9' * 400}",
-        f"/apprentice/attempts/{uuid4()}/scenarios/{'9' * 400}", f"/apprentice/attempts/{uuid4()}/scenarios/-1",
+        f"/apprentice/attempts/{NOBODYS}/scenarios/{'9' * 400}", f"/apprentice/attempts/{NOBODYS}/scenarios/-1",
         "/no/such/page", "/verify/%ff%fe", "/%2e%2e/%2e%2e/etc/passwd", "/static/../trainer/app.py", "/static/%2e%2e/README.md",
     ],
 )  # fmt: skip
@@ -104,20 +118,29 @@ def test_a_cookie_that_is_not_ours_is_nobody(app, visitor, cookie):
 
 
 @pytest.mark.parametrize(
-    "query", ["?next=%00", "?next=" + "x" * 5000, "?family=%3Cscript%3E", "?on=9999-99-99&material=x", "?code[]=1"]
+    "query",
+    ["?next=%00", "?next=" + "x" * 5000, "?family=%3Cscript%3E", "?on=9999-99-99&material=x", "?code[]=1"],
 )
 def test_a_query_that_is_nonsense_is_read_past(visit_as, query):
-    for who, path in (("apprentice", "/apprentice/practice"), ("employer", "/employer/who-can"), ("employer", "/verify")):
+    for who, path in (
+        ("apprentice", "/apprentice/practice"),
+        ("employer", "/employer/who-can"),
+        ("employer", "/verify"),
+    ):
         assert visit_as(who).open_page(path + query).status < 500
 
 
-def test_a_fault_of_ours_is_a_page_that_needs_nothing_and_keeps_what_was_typed(app, visit_as, site, monkeypatch):
+def test_a_fault_of_ours_is_a_page_that_needs_nothing_and_keeps_what_was_typed(
+    app, visit_as, site, monkeypatch
+):
     instructor = visit_as("instructor")
     token = instructor.token()
     monkeypatch.setattr(type(site.database), "reading", lambda _: 1 / 0)
     app.config["PROPAGATE_EXCEPTIONS"] = False
 
-    answer = instructor.client.post("/instructor/classes", data={"name": "Tuesday class", "csrf_token": token})
+    answer = instructor.client.post(
+        "/instructor/classes", data={"name": "Tuesday class", "csrf_token": token}
+    )
 
     assert answer.status_code == 500
     assert "Something failed here" in answer.get_data(as_text=True)

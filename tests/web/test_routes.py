@@ -137,7 +137,9 @@ def routes(app: Flask) -> list[Rule]:
     """All routes, those that read first, those that change the visitor last."""
     known = [each for each in app.url_map.iter_rules() if each.endpoint != "static"]
     order = {name: place for place, name in enumerate(LAST, start=1)}
-    return sorted(known, key=lambda each: ("POST" in each.methods, order.get(each.endpoint, 0), each.endpoint))
+    return sorted(
+        known, key=lambda each: ("POST" in each.methods, order.get(each.endpoint, 0), each.endpoint)
+    )
 
 
 def test_every_route_stands_in_the_table_and_the_table_names_no_other(app):

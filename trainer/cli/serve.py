@@ -1,4 +1,4 @@
-"""`trainer serve`: a real server in one command: folder, secret, schema, then workers forked from a warm parent."""
+"""`trainer serve`: a real server folder, secret, schema, workers forked from a warm parent."""
 
 import gc
 import os
@@ -49,7 +49,7 @@ def serve(host: str, port: int | None, workers: int | None, data: Path | None) -
 
 
 def run(settings: config.Settings, *, host: str, port: int | None, workers: int | None = None) -> None:
-    """Bring the database up to date and serve until interrupted; `trainer demo` does it with its own settings."""
+    """Bring the database up to date and serve until interrupted; `trainer demo` has settings of its own."""
     listener = listen(host, port)
     app: Flask = resolve_name(APPLICATION)(settings)
     database = app.extensions["brightroot_site"].database
@@ -118,7 +118,7 @@ def _serve_forked(
     def post_fork(_: Any, __: Any) -> None:
         forked()  # lets go of connections that are the parent's
 
-    class Server(BaseApplication):  # type: ignore[misc]  # gunicorn ships no types
+    class Server(BaseApplication):
         """gunicorn, told everything here and reading no file of its own."""
 
         def load_config(self) -> None:

@@ -1,4 +1,4 @@
-"""What a person asks about their own work: every attempt wherever it was made, and the limits before a start."""
+"""What a person asks about their own work: every attempt wherever made, and the limits before a start."""
 
 from dataclasses import dataclass
 from uuid import UUID

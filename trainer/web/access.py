@@ -24,7 +24,7 @@ _PUBLIC = "public"
 _SITE = "brightroot_site"
 
 
-class SignedIn(UserMixin):  # type: ignore[misc]  # Flask-Login ships no types
+class SignedIn(UserMixin):
     """The person behind this request, as the row of their sign-in names them."""
 
     def __init__(self, token: str, person: accounts.SignedIn) -> None:

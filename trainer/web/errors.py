@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from flask import Flask, current_app, jsonify, render_template, request
+from flask import Flask, Response, current_app, jsonify, make_response, render_template, request
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 from flask_wtf.csrf import CSRFError
@@ -62,20 +62,20 @@ def _stale_form(_: CSRFError) -> ResponseReturnValue:
 
 def _http(error: HTTPException) -> ResponseReturnValue:
     if error.code is None or error.code < 400:
-        return error
+        return error.get_response()
     answer = _page(error.code, "")
-    if error.code == 405 and error.get_headers():
-        page, status = answer
-        return page, status, [each for each in error.get_headers() if each[0] == "Allow"]
+    allowed = getattr(error, "valid_methods", None)
+    if allowed:
+        answer.headers["Allow"] = ", ".join(allowed)
     return answer
 
 
-def _page(status: int, detail: str) -> tuple[ResponseReturnValue, int]:
+def _page(status: int, detail: str) -> Response:
     heading, advice = _words(status)
     if wants_json():
-        return jsonify(error=detail or heading), status
+        return make_response(jsonify(error=detail or heading), status)
     page = render_template("error.html", heading=heading, detail=detail, advice=advice, typed=list(_typed()))
-    return page, status
+    return make_response(page, status)
 
 
 def _fault(_: InternalServerError) -> ResponseReturnValue:
@@ -96,9 +96,7 @@ def _words(status: int) -> tuple[str, str]:
         ),
         403: (
             gettext("Not open to you"),
-            gettext(
-                "Your role in this organisation does not include this page. You can change organisation above."
-            ),
+            gettext("This page is not for your role here. You can change organisation in your account."),
         ),
         404: (gettext("No such page"), gettext("It does not exist, or it is not yours to see.")),
         405: (gettext("This page cannot be used that way"), gettext("Open it by its link or its form.")),

@@ -1,4 +1,4 @@
-"""What happened when the arc was struck, in one or two sentences of shop words, from the person's own numbers."""
+"""What happened when the arc was struck, in a sentence or two of shop words, from the person's numbers."""
 
 from flask_babel import gettext
 

@@ -1,4 +1,4 @@
-"""Headers on every answer: what a page may load, who may frame it, and that private pages are kept nowhere."""
+"""Headers on every answer: what a page may load, who may frame it, and that nobody stores private pages."""
 
 from flask import Flask, Response, request, session
 

@@ -35,7 +35,7 @@ _WORDS: Mapping[str, Any] = {
     "no-evidence-for": lazy_gettext("The chosen attempts show nothing for this part of the scope: %(part)s."),
     "skill-not-shown": lazy_gettext("The chosen attempts do not ask skill %(skill)s."),
     "too-few-scenarios-behind-a-critical": lazy_gettext(
-        "Critical points of skill %(skill)s rest on %(have)s scenarios; %(need)s are needed, since luck passes one."
+        "Critical points of skill %(skill)s rest on %(have)s scenarios; %(need)s are needed against luck."
     ),
     "one-person-taught-and-decided": lazy_gettext("One person both taught and decided; the record says so."),
     # observations

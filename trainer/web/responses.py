@@ -1,4 +1,4 @@
-"""What a form sends for an item ↔ the response as services take it, and the same back into the form's controls."""
+"""What a form sends for an item as the response that services take, and the same back into its controls."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field

@@ -1,4 +1,4 @@
-"""A marked attempt as its page shows it, whoever reads it: what happened, figures, trace, root, item by item."""
+"""A marked attempt as its page shows it, whoever reads it: what happened, figures, trace, root, items."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -30,7 +30,7 @@ from trainer.wording.cautions import CautionWords, caution_words
 
 @dataclass(frozen=True, kw_only=True)
 class Figure:
-    """One figure: what it is, how it reads, and the same number as `trainer solve` prints it, under its key."""
+    """One figure: what it is, how it reads, and the number that `trainer solve` prints under its key."""
 
     label: str
     words: str
@@ -160,7 +160,7 @@ def _spread_words(run: PurgeRun, value: Expected | None) -> str:
 
 
 def _pool_words(run: PurgeRun) -> str:
-    """Unmixed, the gas lies at the floor: how deep, since the mixed figure says nothing of a face down there."""
+    """How deep the gas lies unmixed: the mixed figure says nothing of a face at the floor."""
     if run.breathing is None or run.breathing.oxygen_mixed_frac is None:
         return gettext("not reckoned for this place; test the air all the same")
     depth_m = run.breathing.pool_depth_m

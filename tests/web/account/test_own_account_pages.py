@@ -28,18 +28,22 @@ def test_a_new_password_ends_other_sign_ins_and_keeps_this_one(visit_as, app, wo
 
 
 @pytest.mark.parametrize(
-    ("present", "wanted", "again", "label", "said"),
+    ("typed", "label", "said"),
     [
-        ("wrong words here", NEW, NEW, "Present password", "not your present password"),
-        (PASSWORD, "short", "short", "New password", "Take 10 to 200"),
-        (PASSWORD, NEW, "not the same words", "New password again", "not the same"),
-        (PASSWORD, "apprentice@brightroot.example", "apprentice@brightroot.example", "New password", "e-mail"),
-        (PASSWORD, "", "", "New password", "Write the new password."),
-        (PASSWORD, "x" * 300, "x" * 300, "New password", "Take 10 to 200"),
+        (("wrong words here", NEW, NEW), "Present password", "not your present password"),
+        ((PASSWORD, "short", "short"), "New password", "Take 10 to 200"),
+        ((PASSWORD, NEW, "not the same words"), "New password again", "not the same"),
+        (
+            (PASSWORD, "apprentice@brightroot.example", "apprentice@brightroot.example"),
+            "New password",
+            "e-mail",
+        ),
+        ((PASSWORD, "", ""), "New password", "Write the new password."),
+        ((PASSWORD, "x" * 300, "x" * 300), "New password", "Take 10 to 200"),
     ],
 )
-def test_a_password_that_will_not_do_is_said_at_its_field(visit_as, present, wanted, again, label, said):
-    page = change(visit_as("apprentice").open_page("/account/password"), present, wanted, again)
+def test_a_password_that_will_not_do_is_said_at_its_field(visit_as, typed, label, said):
+    page = change(visit_as("apprentice").open_page("/account/password"), *typed)
 
     assert page.status == 422
     assert said in page.error_for(label)
@@ -58,7 +62,11 @@ def test_other_sign_ins_can_be_ended_from_here(visit_as):
 def test_somebody_in_two_organisations_acts_in_one_at_a_time(app, world):
     new = NewPerson(name=world.apprentice.name, email=world.apprentice.email)
     administration.add_person(
-        world.site, world.employer_admin.acting, new=new, role=Role.EMPLOYER, term=Term(starts=world.site.today())
+        world.site,
+        world.employer_admin.acting,
+        new=new,
+        role=Role.EMPLOYER,
+        term=Term(starts=world.site.today()),
     )
     both = Visitor(app)
     both.sign_in(world.apprentice.email, PASSWORD)
@@ -97,15 +105,22 @@ def test_the_own_record_shows_attempts_qualifications_and_shares_everywhere(visi
 
     assert page.rows("Your qualifications")[0][0] == things.code
     assert len(page.rows("Your attempts")) == 3
-    assert page.row("Millrace Fabrication")[1] == "asked for by the person" or page.row("Millrace Fabrication")[4] == "sees it"
+    assert (
+        page.row("Millrace Fabrication")[1] == "asked for by the person"
+        or page.row("Millrace Fabrication")[4] == "sees it"
+    )
 
 
 def test_one_shares_the_own_record_and_takes_it_back(visit_as, world):
     apprentice, employer = visit_as("apprentice"), visit_as("employer")
 
-    shared = apprentice.open_page("/account/record").submit("Share your record", Employer="Millrace Fabrication")
+    shared = apprentice.open_page("/account/record").submit(
+        "Share your record", Employer="Millrace Fabrication"
+    )
     seen = employer.open_page("/employer/people").text
-    ended = shared.follow("Stop sharing with Millrace Fabrication").submit("Stop sharing", Reason="changed my mind")
+    ended = shared.follow("Stop sharing with Millrace Fabrication").submit(
+        "Stop sharing", Reason="changed my mind"
+    )
 
     assert "Your record is shared." in shared.said
     assert world.apprentice.name in seen
@@ -123,8 +138,10 @@ def test_one_shares_the_own_record_and_takes_it_back(visit_as, world):
     ],
 )
 def test_a_share_that_does_not_hold_is_refused(visit_as, filled, said):
-    page = visit_as("apprentice").open_page("/account/record").submit(
-        "Share your record", Employer="Millrace Fabrication", **filled
+    page = (
+        visit_as("apprentice")
+        .open_page("/account/record")
+        .submit("Share your record", Employer="Millrace Fabrication", **filled)
     )
 
     assert page.status == 422

@@ -12,7 +12,12 @@ def admin(visit_as):
 
 
 def add(page, **changes):
-    filled = {"Name": "Robin Tarn", "E-mail": "robin@brightroot.example", "Role": "apprentice", "From": "2026-03-02"}
+    filled = {
+        "Name": "Robin Tarn",
+        "E-mail": "robin@brightroot.example",
+        "Role": "apprentice",
+        "From": "2026-03-02",
+    }
     return page.submit("Add the person", **{**filled, **changes})
 
 
@@ -121,7 +126,12 @@ def test_a_policy_has_numbered_versions(admin):
 
 @pytest.mark.parametrize(
     ("typed", "said"),
-    [("a lot", "not a number"), ("7", "outside what a site may set"), ("nan", "not a number"), ("1e999", "outside")],
+    [
+        ("a lot", "not a number"),
+        ("7", "outside what a site may set"),
+        ("nan", "not a number"),
+        ("1e999", "outside"),
+    ],
 )
 def test_a_number_that_no_policy_can_have_is_said_at_its_box(admin, typed, said):
     page = admin.open_page("/admin/policy").submit("Put in force", **{PASS_MARK: typed, "Reason": "why not"})

@@ -12,11 +12,10 @@ from trainer.services import teaching
 @pytest.fixture
 def place(world):
     people = world.people
-    school = steps.School(
+    return steps.School(
         people["founder"].acting, people["instructor"].acting, people["second_instructor"].acting,
         people["apprentice"].acting, _class_of(world),
     )  # fmt: skip
-    return school
 
 
 def _class_of(world):

@@ -30,7 +30,9 @@ def scenario_of(world, attempt_id):
 
 def test_choosing_a_family_draws_a_scenario_with_its_drawing_facts_and_items(apprentice, world):
     page = apprentice.open_page("/apprentice/practice")
-    chosen = next(each for each in page.options("What do you want to practise?") if each.startswith("Long run"))
+    chosen = next(
+        each for each in page.options("What do you want to practise?") if each.startswith("Long run")
+    )
 
     drawn = page.submit(
         "Draw a scenario",
@@ -168,8 +170,12 @@ def test_keeping_one_answer_by_script_is_acknowledged_with_the_servers_time(appr
     data = {"csrf_token": apprentice.token(), "item-wait": "5", "item-wait-unit": "min"}
 
     kept = apprentice.client.post(path, data=data, headers={"Accept": "application/json"})
-    refused = apprentice.client.post(path, data={**data, "item-wait": "5 kg"}, headers={"Accept": "application/json"})
-    nothing = apprentice.client.post(path, data={**data, "item-wait": ""}, headers={"Accept": "application/json"})
+    refused = apprentice.client.post(
+        path, data={**data, "item-wait": "5 kg"}, headers={"Accept": "application/json"}
+    )
+    nothing = apprentice.client.post(
+        path, data={**data, "item-wait": ""}, headers={"Accept": "application/json"}
+    )
 
     assert kept.get_json()["kept"].startswith("saved ")
     assert (refused.status_code, "kg" in refused.get_json()["error"]) == (422, True)

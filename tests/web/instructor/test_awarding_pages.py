@@ -13,9 +13,15 @@ def passed(world):
     """The apprentice has passed an assessed attempt that covers a whole purge."""
     site = world.site
     class_id = teaching.make_class(site, world.instructor.acting, name="Morning class")
-    teaching.add_to_class(site, world.instructor.acting, class_id=class_id, person_id=world.apprentice.person_id)
+    teaching.add_to_class(
+        site, world.instructor.acting, class_id=class_id, person_id=world.apprentice.person_id
+    )
     place = steps.School(
-        world.founder.acting, world.instructor.acting, world.second_instructor.acting, world.apprentice.acting, class_id
+        world.founder.acting,
+        world.instructor.acting,
+        world.second_instructor.acting,
+        world.apprentice.acting,
+        class_id,
     )
     return steps.passed_attempt(site, place)
 
@@ -45,7 +51,7 @@ def observe(visitor, world, **changes):
 def look(visitor, world):
     page = visitor.open_page(f"/instructor/apprentices/{world.apprentice.person_id}/award")
     ticked = {
-        legend: [each for each in page.options(legend)]
+        legend: list(page.options(legend))
         for legend in ("Passed assessed attempts", "Observations in the booth")
         if "There is no" not in " ".join(page.options(legend) or ["There is no"])
     }
@@ -148,7 +154,9 @@ def test_an_employer_sees_it_once_shared_and_no_longer_when_that_ends(signer, vi
     assert "Passed" in attempt.text
     assert world.apprentice.name not in visit_as("other_employer").open_page("/employer/people").text
 
-    shared.follow("End the share with Millrace Fabrication").submit("End the share", Reason="consent withdrawn")
+    shared.follow("End the share with Millrace Fabrication").submit(
+        "End the share", Reason="consent withdrawn"
+    )
 
     assert world.apprentice.name not in employer.open_page("/employer/people").text
     assert employer.open_page(evidence.path).status == 404
@@ -168,9 +176,14 @@ def test_who_can_do_this_job_is_answered_with_the_reason_for_each_no(signer, vis
     form = employer.open_page("/employer/who-can")
 
     can = form.submit("See who can", **job)
-    cannot = form.submit("See who can", **{**job, "Material": "titanium", "In or beside a confined space": True})
+    cannot = form.submit(
+        "See who can", **{**job, "Material": "titanium", "In or beside a confined space": True}
+    )
     late = form.submit("See who can", **{**job, "Day of the job": "2027-03-03"})
-    unclear = form.submit("See who can", **{**job, "Outside diameter of the pipe": "168"} | {"Unit of Outside diameter of the pipe": "ft"})
+    unclear = form.submit(
+        "See who can",
+        **{**job, "Outside diameter of the pipe": "168"} | {"Unit of Outside diameter of the pipe": "ft"},
+    )
 
     assert "yes" in can.row(world.apprentice.name)[1]
     assert "The material titanium is not in the scope." in cannot.row(world.apprentice.name)[2]
@@ -196,7 +209,9 @@ def test_anybody_checks_a_certificate_by_its_code_without_an_account(signer, vis
     assert genuine.fact("Material") == "austenitic stainless"
 
 
-@pytest.mark.parametrize("typed", ["0000-0000-0000", "nonsense", "<script>alert(1)</script>", "x" * 4000, "../../etc"])
+@pytest.mark.parametrize(
+    "typed", ["0000-0000-0000", "nonsense", "<script>alert(1)</script>", "x" * 4000, "../../etc"]
+)
 def test_a_code_that_is_none_says_so_in_large(visitor, world, typed):
     page = visitor.open_page("/verify").submit("Check it", Code=typed)
 

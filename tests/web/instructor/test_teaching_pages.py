@@ -138,7 +138,9 @@ def test_who_needs_you_names_a_critical_failure_and_leads_to_the_attempt(instruc
 
 def _class_with(world):
     class_id = teaching.make_class(world.site, world.instructor.acting, name="Night class")
-    teaching.add_to_class(world.site, world.instructor.acting, class_id=class_id, person_id=world.apprentice.person_id)
+    teaching.add_to_class(
+        world.site, world.instructor.acting, class_id=class_id, person_id=world.apprentice.person_id
+    )
     return class_id
 
 
@@ -172,8 +174,12 @@ def test_a_score_is_changed_with_a_reason_and_the_old_marking_stays(instructor, 
         ("", "because", "Write a number"),
     ],
 )
-def test_an_override_without_reason_or_with_a_score_that_is_none_changes_nothing(instructor, things, score, reason, said):
-    page = override_page(instructor, things).submit("Change the score", **{"Score, 0 to 1": score, "Reason": reason})
+def test_an_override_without_reason_or_with_a_score_that_is_none_changes_nothing(
+    instructor, things, score, reason, said
+):
+    page = override_page(instructor, things).submit(
+        "Change the score", **{"Score, 0 to 1": score, "Reason": reason}
+    )
 
     assert page.status == 422
     assert any(said in each for each in page.faults)

@@ -2,7 +2,7 @@
 
 from flask_babel import lazy_gettext as _l
 from wtforms import EmailField, PasswordField, RadioField
-from wtforms.validators import EqualTo, DataRequired, Length
+from wtforms.validators import DataRequired, EqualTo, Length
 
 from trainer.domain.people import UnitSystem
 from trainer.services.accounts import LONGEST_PASSWORD, SHORTEST_PASSWORD

@@ -1,5 +1,6 @@
 """People of the organisation: who holds which role from when to when, invitations, and employers."""
 
+from typing import Any
 from uuid import UUID
 
 from flask import abort, flash, redirect, render_template, session, url_for
@@ -10,7 +11,7 @@ from trainer.domain.errors import Duplicate, Refused
 from trainer.domain.people import Membership, Role
 from trainer.domain.permissions import Permission
 from trainer.services import administration
-from trainer.services.administration import Added
+from trainer.services.role_acts import Added
 from trainer.web.access import access, acting, site
 from trainer.web.admin import ledger, policy  # noqa: F401  # register their pages
 from trainer.web.admin.blueprint import blueprint
@@ -163,7 +164,7 @@ def _people_page(form: PersonForm) -> str:
     return render_template("admin/people.html", members=members, form=_offering(form))
 
 
-def _member(person_id: UUID) -> administration.Member:
+def _member(person_id: UUID) -> Any:
     members = administration.list_people(site(), acting())
     return next((each for each in members if each.person.person_id == person_id), None) or abort(404)
 

@@ -9,7 +9,7 @@ from flask_babel import gettext
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
-from trainer.domain.scenario import Item, ItemKind, Scenario
+from trainer.domain.scenario import Item, ItemKind, Response, Scenario
 from trainer.drawing.asked import Asked
 from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.scenario_files import ResponseFault, parse_response
@@ -115,6 +115,10 @@ def _kept_raw(attempt: AttemptPage, number: int, item: Item) -> Any:
     return kept.raw if kept else None
 
 
+def _places(response: Response) -> Mapping[str, float]:
+    return response if isinstance(response, Mapping) else {}
+
+
 def _drawing(attempt: AttemptPage, number: int, scenario: Scenario) -> Markup:
     placed: dict[str, float] = {}
     marked: list[str] = []
@@ -123,7 +127,7 @@ def _drawing(attempt: AttemptPage, number: int, scenario: Scenario) -> Markup:
         if raw is None:
             continue
         if item.kind is ItemKind.PLACEMENT:
-            placed.update(parse_response(item, raw))  # type: ignore[call-overload]  # a placement reads so
+            placed |= _places(parse_response(item, raw))
         if item.kind is ItemKind.HAZARDS:
             marked += raw
     asked = Asked(

@@ -44,7 +44,7 @@ def who_can() -> ResponseReturnValue:
     form = JobForm(request.args)
     if not form.validate():
         return _who_page(form, None), 422
-    return _who_page(form, qualification_pages.who_can(site(), acting(), job=_job(form), on=form.on.data))
+    return _who_page(form, qualification_pages.who_can(site(), acting(), job=_job(form), on=form.on.day))
 
 
 @blueprint.get("/qualifications/<uuid:qualification_id>")

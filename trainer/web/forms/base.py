@@ -1,4 +1,4 @@
-"""The form that every page form is: CSRF token, stripped text, no control characters, errors from services."""
+"""The form that every page form is: token, stripped text, no control characters, errors from services."""
 
 import unicodedata
 from typing import Any
@@ -32,10 +32,10 @@ def no_control_signs(_: FlaskForm, field: Field) -> None:
         raise ValidationError(gettext("This is too long: up to %(longest)s signs.", longest=_LONGEST))
 
 
-class PageForm(FlaskForm):  # type: ignore[misc]  # Flask-WTF ships no types
+class PageForm(FlaskForm):
     """Base of all forms."""
 
-    class Meta(FlaskForm.Meta):  # type: ignore[misc]
+    class Meta(FlaskForm.Meta):
         """Text is stripped and checked in every field, so that no form can forget it."""
 
         def bind_field(self, form: Any, unbound_field: Any, options: Any) -> Field:

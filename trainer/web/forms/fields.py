@@ -31,7 +31,7 @@ OFFERED: dict[Dimension, tuple[str, ...]] = {
 
 
 def with_chosen_unit(typed: str, unit: str, dimension: Dimension) -> str:
-    """What was typed as a quantity: a bare number takes the unit chosen beside the field, any other its own."""
+    """What was typed as a quantity: a bare number takes the unit chosen beside it, any other has its own."""
     bare = typed.strip()
     if not bare or unit not in OFFERED[dimension] or not is_bare_number(bare):
         return bare
@@ -83,9 +83,9 @@ class QuantityField(Field):
         self.unit = OFFERED[dimension][0]
         super().__init__(label, **more)
 
-    def process(self, formdata: Any, data: Any = None, extra_filters: Any = None) -> None:
+    def process(self, formdata: Any, data: Any = None, extra_filters: Any = None) -> None:  # noqa: ARG002
         """Reads the box and the unit beside it."""
-        self.process_errors = []
+        self.process_errors: list[str] = []
         self.data = data
         if formdata is None or self.name not in formdata:
             return

@@ -1,4 +1,4 @@
-"""Bare numbers and days as people type them: full-width digits and a decimal comma are read, nonsense is named."""
+"""Bare numbers and days as people type them: full-width digits and decimal commas are read, others named."""
 
 import math
 import unicodedata
@@ -12,6 +12,12 @@ from wtforms.widgets import TextInput
 
 _LONGEST = 30
 EARLIEST, LATEST = date(2000, 1, 1), date(2100, 12, 31)
+
+
+def _given(data: Any) -> Any:
+    if data is None:
+        raise ValueError("asked for a value that was left out or refused")
+    return data
 
 
 class NumberField(Field):
@@ -64,6 +70,11 @@ class NumberField(Field):
             )
         return value
 
+    @property
+    def number(self) -> float:
+        """The number of a form that holds."""
+        return float(_given(self.data))
+
     def pre_validate(self, form: Any) -> None:  # noqa: ARG002
         """An empty box is a fault only where an answer is needed."""
         if self.is_required and not self.typed.strip():
@@ -72,6 +83,11 @@ class NumberField(Field):
 
 class CountField(NumberField):
     """A whole number; `data` is an int."""
+
+    @property
+    def count(self) -> int:
+        """The count of a form that holds."""
+        return int(_given(self.data))
 
     def _value(self) -> str:
         return super()._value() if self.raw_data or self.data is None else str(self.data)
@@ -109,6 +125,12 @@ class DayField(DateField):
         if not EARLIEST <= day <= LATEST:
             raise ValueError(gettext("The day lies outside 2000 to 2100."))
         self.data = day
+
+    @property
+    def day(self) -> date:
+        """The day of a form that holds."""
+        day: date = _given(self.data)
+        return day
 
     def pre_validate(self, form: Any) -> None:  # noqa: ARG002
         """An empty box is a fault only where a day is needed."""

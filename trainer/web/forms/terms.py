@@ -1,7 +1,5 @@
 """From a day to a day."""
 
-from typing import Any
-
 from flask_babel import gettext
 from flask_babel import lazy_gettext as _l
 from wtforms import Field
@@ -25,5 +23,4 @@ class TermForm(PageForm):
 
     def term(self) -> Term:
         """The days of a form that holds."""
-        starts: Any = self.starts.data
-        return Term(starts=starts, ends=self.ends.data)
+        return Term(starts=self.starts.day, ends=self.ends.data)

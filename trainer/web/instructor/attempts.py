@@ -49,7 +49,7 @@ def do_override(attempt_id: UUID, number: int, item_id: str) -> ResponseReturnVa
         wanted = Override(
             scenario_no=number,
             item_id=item_id,
-            score_frac=float(form.score.data),
+            score_frac=form.score.number,
             critical_missed=bool(form.critical_missed.data),
             reason=form.reason.data or "",
             of_version=_version(form.of_version.data),

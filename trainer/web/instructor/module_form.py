@@ -102,7 +102,7 @@ class ModuleForm(PageForm):
         """The blueprint of a form that holds."""
         return Blueprint(
             rows=tuple(each.form.row() for each in self.rows if not each.form.is_blank),
-            pass_mark_frac=float(self.pass_mark.data),
+            pass_mark_frac=self.pass_mark.number,
             critical_items=tuple(self.critical_items.data or ()),
             time_limit_s=None if self.time_limit.data is None else round(self.time_limit.data),
         )

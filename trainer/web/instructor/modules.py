@@ -94,7 +94,7 @@ def retire_module(module_id: UUID) -> ResponseReturnValue:
 
 def _give(module_id: UUID, form: AssignForm) -> None:
     giving = teaching.Giving(
-        module_id=module_id, due_on=form.due_on.data, attempts_allowed=form.attempts_allowed.data
+        module_id=module_id, due_on=form.due_on.day, attempts_allowed=form.attempts_allowed.count
     )
     kind, _, taker = (form.to.data or "").partition(":")
     if kind == _CLASS:
@@ -109,10 +109,16 @@ def _offering(form: ModuleForm) -> ModuleForm:
     for each in outlines.values():
         skills = ", ".join(str(number) for number in sorted({item.skill for item in each.items}))
         families.append(
-            (each.family, gettext("%(title)s (skills %(skills)s)", title=family_title(each.title), skills=skills))
+            (
+                each.family,
+                gettext("%(title)s (skills %(skills)s)", title=family_title(each.title), skills=skills),
+            )
         )
     items = [
-        (f"{each.family}/{item.item_id}", f"{family_title(each.title)}: {item.item_id} ({skill(item.skill).name})")
+        (
+            f"{each.family}/{item.item_id}",
+            f"{family_title(each.title)}: {item.item_id} ({skill(item.skill).name})",
+        )
         for each in outlines.values()
         for item in each.items
     ]

@@ -48,7 +48,7 @@ def _observation(person_id: UUID, form: ObservationForm) -> Observation:
         person_id=person_id,
         organisation_id=acting().organisation_id,
         observed_by=acting().person_id,
-        observed_on=form.observed_on.data,
+        observed_on=form.observed_on.day,
         material=form.material.kind,
         gas=form.gas.data or "",
         outside_diameter_m=float(form.outside_diameter.data),
