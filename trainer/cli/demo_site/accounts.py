@@ -20,7 +20,7 @@ class Account:
 
 
 def demo_accounts(database_url: str) -> tuple[Account, ...]:
-    """An administrator who also teaches, two instructors, two apprentices and the employer."""
+    """Two apprentices, both instructors, the administrator (one of them) and the employer."""
     database = Database(database_url)
     found = []
     try:

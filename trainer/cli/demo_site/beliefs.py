@@ -17,7 +17,7 @@ from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response,
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import spec_at, with_values
 
-_SHARE_OF_BELIEFS_HELD = 0.4
+_SHARE_OF_BELIEFS_HELD = 0.5
 _SLIP = 0.01  # of answers that go wrong for no reason at all
 _SPREAD = 0.05  # of a right quantity, in its logarithm: read off, rounded, a little in hand
 
@@ -38,9 +38,9 @@ def temper_of(name: str, *, seed: int) -> Temper:
     dice = Random(f"{seed}:temper:{name}")
     return Temper(
         name=name,
-        stubbornness=dice.uniform(0.25, 0.8),
-        learning_rate=dice.uniform(0.25, 0.9),
-        sight=dice.uniform(0.5, 0.95),
+        stubbornness=dice.uniform(0.5, 0.95),
+        learning_rate=dice.uniform(0.3, 0.9),
+        sight=dice.uniform(0.4, 0.9),
         alarm=dice.uniform(0.0, 0.2),
     )
 
@@ -131,4 +131,3 @@ def _to_nearest(value: float, step: float | None) -> float:
     if step is None or step <= 0.0:
         return value
     return max(step, round(value / step) * step)
-

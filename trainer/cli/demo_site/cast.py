@@ -34,7 +34,7 @@ class Player:
 class Cast:
     """Everybody."""
 
-    head: Player  # administers the school and teaches
+    head: Player  # administers the school, and is one of its instructors
     instructors: tuple[Player, ...]
     apprentices: tuple[Player, ...]
     employer: Player
@@ -54,10 +54,10 @@ def assemble(site: Site, *, seed: int, tick: Callable[[], None]) -> Cast:
     """Founds both organisations and gives everybody their role, from the day of the site's clock."""
     faker = Faker("en_GB")
     faker.seed_instance(seed)
-    names = iter(_names(faker, APPRENTICES + 4))
+    names = iter(_names(faker, APPRENTICES + 3))
     head = _found(site, SCHOOL, OrganisationKind.TRAINING_PROVIDER, next(names))
     employer = _found(site, EMPLOYER, OrganisationKind.EMPLOYER, next(names))
-    instructors = tuple(_join(site, head, next(names), Role.INSTRUCTOR) for _ in range(2))
+    instructors = (head, _join(site, head, next(names), Role.INSTRUCTOR))
     apprentices = []
     for number in range(APPRENTICES):
         units = UnitSystem.INCH_POUND if number % 4 == 3 else UnitSystem.METRIC
