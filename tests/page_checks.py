@@ -32,7 +32,9 @@ def _shape(soup: BeautifulSoup) -> list[str]:
     if len(soup.find_all("main")) != 1:
         faults.append(f"{len(soup.find_all('main'))} main elements, not one")
     own = soup.find_all(["title", "h1", "h2", "h3", "label", "legend", "caption", "th", "button", "dt"])
-    faults += [f"a gap was not filled in: {_words(each)}" for each in own if "{{" in each.text or "%(" in each.text]
+    faults += [
+        f"a gap was not filled in: {_words(each)}" for each in own if "{{" in each.text or "%(" in each.text
+    ]
     return faults
 
 

@@ -25,6 +25,6 @@ def fill_in(scenario: Scenario, answers: dict[str, Any]) -> dict[str, Any]:
         elif item.kind is ItemKind.CHOICE:
             filled[f"{place} {item.text}"] = next(each.text for each in item.options if each.id == raw)
         else:
-            marks = [each.text for each in item.objects if each.id in raw]
+            marks = [f"{n} {each.text}" for n, each in enumerate(item.objects, 1) if each.id in raw]
             filled[f"{place} {item.text}"] = marks or ["I see no hazard here"]
     return filled

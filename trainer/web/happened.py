@@ -1,5 +1,7 @@
 """What happened when the arc was struck, in a sentence or two of shop words, from the person's numbers."""
 
+from math import ceil
+
 from flask_babel import gettext
 
 from trainer.core.terms import RootGrade
@@ -8,6 +10,8 @@ from trainer.domain.quantities import Dimension, Never
 from trainer.domain.set_up import SetUp
 from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.web.figures import shown
+
+_HALF_MINUTE_S = 30  # nobody in a shop waits to the second
 
 
 def what_happened(own: SetUp | None, run: PurgeRun | None) -> str:
@@ -67,6 +71,6 @@ def _remedy(own: SetUp, run: PurgeRun, oxygen_frac: float) -> str:
         return ""
     return gettext(
         "About %(more)s more would have made the target of %(target)s sure.",
-        more=shown(more_s, Dimension.DURATION),
+        more=shown(_HALF_MINUTE_S * ceil(more_s / _HALF_MINUTE_S), Dimension.DURATION),
         target=written_oxygen(target),
     )

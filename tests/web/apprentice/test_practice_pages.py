@@ -145,7 +145,7 @@ def test_marks_and_no_hazard_at_once_are_asked_again(started, world):
     place, item = next((n, i) for n, i in enumerate(scenario.items, 1) if i.kind == "hazards")
 
     refused = page.submit(
-        f"Keep answer {place}", **{item.objects[0].text: True, "I see no hazard here": True}
+        f"Keep answer {place}", **{f"1 {item.objects[0].text}": True, "I see no hazard here": True}
     )
 
     assert refused.status == 422
