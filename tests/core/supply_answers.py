@@ -1,6 +1,6 @@
 """What the core answers to the rows of flow_checks.csv on hose, supply and heat, each in the row's own unit."""
 
-from trainer.core import arc_heat, dam_heat, dewar, hose, nozzle, supply
+from trainer.core import arc_heat, compressibility, dam_heat, dewar, hose, nozzle, supply
 from trainer.core.dam_heat import CooledWall, Metal, Passes
 from trainer.core.gas import density_kg_m3, gas
 from trainer.core.reference_conditions import ReferenceCondition
@@ -78,7 +78,7 @@ SUPPLIES = {
     "C-01": lambda: supply.contents_m3(cylinders(200)),
     "C-02": lambda: supply.contents_m3(cylinders(201.01325)),
     "C-03": lambda: supply.contents_m3(cylinders(300)),
-    "C-04": lambda: supply.compressibility_ratio(ARGON, pressure_pa=200e5, temperature_k=288.15),
+    "C-04": lambda: compressibility.compressibility_ratio(ARGON, pressure_pa=200e5, temperature_k=288.15),
     "C-05": lambda: 50e-3 * 200 / supply.contents_m3(cylinders(200)) - 1,
     "C-06": lambda: us_scf(49.8),
     "C-07": lambda: us_scf(49.0),

@@ -19,7 +19,6 @@ from trainer.core.gas import (
     viscosity_pa_s,
 )
 from trainer.core.gas_mix import (
-    composition_of,
     grade_o2_frac,
     impurity_bound_frac,
     mixed_gas,
@@ -88,25 +87,6 @@ def test_mixture_of_one_gas_is_that_gas():
 
 
 @pytest.mark.parametrize(
-    ("designation", "expected"),
-    [
-        ("Ar", {"Ar": 1.0}),
-        ("ArHe \u2013 30", {"Ar": 0.7, "He": 0.3}),
-        ("NH-5", {"N2": 0.95, "H2": 0.05}),
-        ("ArHeN-20/2", {"Ar": 0.78, "He": 0.2, "N2": 0.02}),
-    ],
-)
-def test_designation_is_read(designation, expected):
-    assert composition_of(designation) == pytest.approx(expected)
-
-
-@pytest.mark.parametrize("designation", ["", "ArHe", "ArHe-x", "ArAr-5", "Xe-5", "ArHe-30/2", "ArHe-1.2.3"])
-def test_designation_that_cannot_be_read_is_refused(designation):
-    with pytest.raises(UnknownName):
-        composition_of(designation)
-
-
-@pytest.mark.parametrize(
     ("symbol", "composition", "error"),
     [
         ("R1", {"Ar": 0.8, "H2": 0.2}, OutOfRange),
@@ -171,7 +151,6 @@ def test_meter_scaled_at_0_and_run_at_0_8_bar_gauge_passes_a_third_more():
         lambda: density_kg_m3(gas("I1"), temperature_k=293.15, pressure_pa=2e7),
         lambda: viscosity_pa_s(gas("I1"), temperature_k=math.nan),
         lambda: mixture({"Ar": 0.5}, symbol="I3"),
-        lambda: composition_of("ArHe-130"),
         lambda: impurity_bound_frac(50.0),
         lambda: moisture_frac(290.0),
         lambda: true_flow_m3_s(-1.0, scale_gas=gas("I1"), used_gas=gas("I1")),

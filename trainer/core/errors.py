@@ -58,6 +58,15 @@ class UnknownGas(UnknownName):
         super().__init__("gas", symbol, known=known)
 
 
+class CompositionNeeded(ValueError):
+    """A symbol that stands for a range of mixtures, given without saying which of them."""
+
+    def __init__(self, symbol: str, *, accepted: Sequence[str]) -> None:
+        self.symbol = symbol
+        self.accepted = tuple(accepted)
+        super().__init__(f"{symbol} is a range of mixtures; say which: {', '.join(self.accepted)}")
+
+
 @dataclass(frozen=True, kw_only=True)
 class Limits:
     """The range of one quantity, both ends included, and why it ends there; `why` says what to do next."""

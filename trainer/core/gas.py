@@ -44,6 +44,7 @@ class Gas:
     """A gas as the purge sees it, its properties taken at 293.15 K and one atmosphere.
 
     `default_source_o2_frac` is the oxygen that gas of 99.99 % purity is taken to carry (site policy).
+    `composition` holds the parts of a mixture, by symbol and mole fraction; a pure gas has none.
     """
 
     symbol: str
@@ -54,6 +55,7 @@ class Gas:
     diffusivity_in_air_ref_m2_s: float
     heat_capacity_ratio: float
     default_source_o2_frac: float = 10e-6
+    composition: tuple[tuple[str, float], ...] = ()
 
 
 def gas(symbol: str) -> Gas:
@@ -64,7 +66,7 @@ def gas(symbol: str) -> Gas:
     Returns:
         [record] the gas
     Raises:
-        UnknownGas: for any other symbol; mixtures are made with `gas_mix.mixed_gas`
+        UnknownGas: for any other symbol; mixtures are made with `gas_designation.purge_gas`
     Valid: pure gases only.
 
     Example:

@@ -1,7 +1,6 @@
 """Gas mixtures: which way they layer, what ISO 14175 allows in them, and what a purity grade carries."""
 
 import math
-import re
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -60,6 +59,7 @@ def mixture(shares: Mapping[str, float], *, symbol: str) -> Gas:
         diffusivity_in_air_ref_m2_s=1.0
         / math.fsum(share / part.diffusivity_in_air_ref_m2_s for part, share in parts),
         heat_capacity_ratio=1.0 + 1.0 / _heat_capacity_over_r(parts),
+        composition=tuple((part.symbol, share) for part, share in parts),
     )
 
 
@@ -103,56 +103,57 @@ def mixed_gas(symbol: str, *, composition: Mapping[str, float]) -> Gas:
 
     Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
     """
-    rows = [row for row in table_rows("iso_14175") if row["symbol"] == symbol]
-    if not rows:
-        raise UnknownGas(symbol, known=sorted({row["symbol"] for row in table_rows("iso_14175")}))
+    rows = _symbol_rows(symbol)
     allowed = [row["component"] for row in rows]
     for name in composition:
         if name not in allowed:
             raise UnknownGas(name, known=allowed)
     for row in rows:
-        Limits(
-            quantity=f"{row['component']} in {symbol}",
-            unit="%",
-            low=float(row["low_percent"]),
-            high=float(row["high_percent"]),
-            why="that is what ISO 14175 means by the symbol",
-        ).check(round(100.0 * composition.get(row["component"], 0.0), 9))
+        _share_limits(row).check(round(100.0 * composition.get(row["component"], 0.0), 9))
     return mixture(composition, symbol=symbol)
 
 
-def composition_of(designation: str) -> Mapping[str, float]:
-    """Mole fractions from the last parts of an ISO 14175 designation.
+def _share_limits(row: Mapping[str, str]) -> Limits:
+    low, excluded = float(row["low_percent"]), row["low_is_excluded"] == "yes"
+    why = f"that is what ISO 14175 means by {row['symbol']}"
+    return Limits(
+        quantity=f"{row['component']} in {row['symbol']}",
+        unit="%",
+        low=math.nextafter(low, math.inf) if excluded else low,
+        high=float(row["high_percent"]),
+        why=f"{why}, more than {low:g} %" if excluded else why,
+    )
+
+
+def accepted_shares(symbol: str) -> tuple[str, ...]:
+    """What may be in a gas that goes by an ISO 14175 symbol, in words.
 
     Args:
-        designation [text]: base gas and additions, then the additions' nominal per cent: "ArHe-30", "NH-5"
+        symbol [text]: "I1" to "I3", "R1", "R2" or "N1" to "N5"
     Returns:
-        [record] mole fraction by "Ar", "He", "N2", "H2"
+        [text] one line for each component: its name and its limits in volume per cent
     Raises:
-        UnknownName: when it cannot be read
-        OutOfRange: when the additions make more than the whole
-    Valid: the first gas is the balance; several per cent are parted by "/".
+        UnknownGas: for another symbol
+    Valid: limits from memory; show them as unconfirmed.
 
     Example:
-        >>> composition_of("ArHe-30")
-        {'Ar': 0.7, 'He': 0.3}
+        >>> accepted_shares("I3")
+        ('Ar 5 to 99.5 %', 'He 0.5 to 95 %')
 
-    Reference: ISO 14175:2008, clause on designation: "ISO 14175 - I3 - ArHe - 30".
+    Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
     """
-    found = re.fullmatch(r"((?:Ar|He|N2?|H2?)+)(?:\s*[-\u2013]\s*([\d./]+))?", designation.strip())
-    names = [_full_name(token) for token in re.findall(r"Ar|He|N|H", found[1])] if found else []
-    percents = (
-        [float(p) for p in (found[2] or "").split("/") if re.fullmatch(r"\d+(\.\d+)?", p)] if found else []
+    return tuple(
+        f"{row['component']} {'over ' if row['low_is_excluded'] == 'yes' else ''}"
+        f"{row['low_percent']} to {row['high_percent']} %"
+        for row in _symbol_rows(symbol)
     )
-    if not names or len(percents) != len(names) - 1 or len(set(names)) != len(names):
-        raise UnknownName("gas composition", designation, known=("ArHe-30", "ArH-5", "NH-5", "ArHeN-20/2"))
-    balance = 100.0 - math.fsum(percents)
-    Limits(quantity="balance gas", unit="%", low=0.0, why="additions make up to the whole").check(balance)
-    return {name: percent / 100.0 for name, percent in zip(names, [balance, *percents], strict=True)}
 
 
-def _full_name(token: str) -> str:
-    return f"{token}2" if token in ("N", "H") else token
+def _symbol_rows(symbol: str) -> list[Mapping[str, str]]:
+    rows = [row for row in table_rows("iso_14175") if row["symbol"] == symbol]
+    if not rows:
+        raise UnknownGas(symbol, known=sorted({row["symbol"] for row in table_rows("iso_14175")}))
+    return rows
 
 
 def grade_o2_frac(purity_percent: float) -> float:

@@ -5,30 +5,14 @@ argon (6 % at 200 bar) and on the unsafe side for helium and nitrogen.
 """
 
 import math
-from bisect import bisect_right
 from dataclasses import dataclass, replace
-from functools import cache
 
-from trainer.core.errors import Limits, UnknownName
+from trainer.core.compressibility import CYLINDER_PRESSURE, CYLINDER_TEMPERATURE, compressibility_ratio
+from trainer.core.errors import Limits
 from trainer.core.gas import Gas, R
 from trainer.core.reference_conditions import ReferenceCondition
-from trainer.core.tables import table_rows
 
 FILL_TEMPERATURE_K = 288.15
-_PRESSURE = Limits(
-    quantity="absolute pressure in the cylinder",
-    unit="Pa",
-    low=0.0,
-    high=35e6,
-    why="the compressibility table goes to 350 bar",
-)
-_TEMPERATURE = Limits(
-    quantity="temperature of the cylinder",
-    unit="K",
-    low=233.15,
-    high=333.15,
-    why="the compressibility table goes from -40 to 60 degC",
-)
 _WATER_VOLUME = Limits(quantity="water volume", unit="m3", low=1e-6, high=1e4, why="1 mL to 10 000 m3")
 _COUNT = Limits(quantity="number of cylinders", unit="", low=1, high=10_000, why="there has to be a supply")
 _USABLE = Limits(quantity="usable gas", unit="m3", low=0.0, why="an empty cylinder gives nothing")
@@ -48,71 +32,9 @@ class Cylinders:
 
     def __post_init__(self) -> None:
         _WATER_VOLUME.check(self.water_volume_m3)
-        _PRESSURE.check(self.pressure_pa)
-        _TEMPERATURE.check(self.temperature_k)
+        CYLINDER_PRESSURE.check(self.pressure_pa)
+        CYLINDER_TEMPERATURE.check(self.temperature_k)
         _COUNT.check(self.count)
-
-
-def compressibility_ratio(gas: Gas, *, pressure_pa: float, temperature_k: float) -> float:
-    """How much more room a real gas takes up than an ideal one.
-
-    Z = p V / (n R T), interpolated between the table's points
-
-    Args:
-        gas [record]: argon, helium or nitrogen
-        pressure_pa [Pa]: absolute pressure
-        temperature_k [K]: temperature
-    Returns:
-        [-] Z
-    Raises:
-        UnknownName: for a gas without a table
-        OutOfRange: outside 0 to 350 bar or -40 to 60 degC
-    Valid: within 0.0003 of the equation of state.
-
-    Example:
-        >>> from trainer.core.gas import gas
-        >>> round(compressibility_ratio(gas("I1"), pressure_pa=200e5, temperature_k=288.15), 3)
-        0.937
-
-    Reference: CoolProp 8.0.0, see data/compressibility.csv; Tegeler, Span and Wagner 1999 for argon.
-    """
-    _PRESSURE.check(pressure_pa)
-    _TEMPERATURE.check(temperature_k)
-    table = _compressibility_table(gas.symbol)
-    low = min(bisect_right(table.pressures_pa, pressure_pa), len(table.pressures_pa) - 1) - 1
-    below_pa, above_pa = table.pressures_pa[low : low + 2]
-    weight = (pressure_pa - below_pa) / (above_pa - below_pa)
-    below, above = (table.at_temperature(row, temperature_k) for row in (low, low + 1))
-    return below + weight * (above - below)
-
-
-@dataclass(frozen=True)
-class _Table:
-    temperatures_k: tuple[float, ...]
-    pressures_pa: tuple[float, ...]
-    ratios: tuple[tuple[float, ...], ...]
-
-    def at_temperature(self, row: int, temperature_k: float) -> float:
-        left = min(bisect_right(self.temperatures_k, temperature_k), len(self.temperatures_k) - 1) - 1
-        cooler_k, warmer_k = self.temperatures_k[left : left + 2]
-        weight = (temperature_k - cooler_k) / (warmer_k - cooler_k)
-        cooler, warmer = self.ratios[row][left : left + 2]
-        return cooler + weight * (warmer - cooler)
-
-
-@cache
-def _compressibility_table(symbol: str) -> _Table:
-    rows = table_rows("compressibility")
-    temperatures = [column for column in rows[0] if column not in ("gas", "pressure_bar")]
-    chosen = [row for row in rows if row["gas"] == symbol]
-    if not chosen:
-        known = sorted({row["gas"] for row in rows})
-        raise UnknownName("gas with a compressibility table", symbol, known=known)
-    return _Table(
-        tuple(float(t) for t in temperatures),
-        tuple(float(row["pressure_bar"]) * 1e5 for row in chosen),
-        tuple(tuple(float(row[t]) for t in temperatures) for row in chosen),
-    )
 
 
 def contents_m3(
@@ -208,7 +130,7 @@ def pressure_at_temperature_pa(cylinders: Cylinders, *, temperature_k: float) ->
 
     Reference: real-gas law with the table of data/compressibility.csv.
     """
-    _TEMPERATURE.check(temperature_k)
+    CYLINDER_TEMPERATURE.check(temperature_k)
     filled = compressibility_ratio(
         cylinders.gas, pressure_pa=cylinders.pressure_pa, temperature_k=cylinders.temperature_k
     )
