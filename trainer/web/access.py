@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 from urllib.parse import urlsplit
 
-from flask import Flask, abort, current_app, redirect, request, session, url_for
+from flask import Flask, abort, current_app, g, redirect, request, session, url_for
 from flask.typing import ResponseReturnValue
 from flask_login import LoginManager, UserMixin, current_user, login_user, logout_user
 
@@ -65,8 +65,11 @@ def site() -> Site:
 
 
 def person() -> accounts.SignedIn | None:
-    """Who is signed in, or None."""
-    return current_user.person if current_user.is_authenticated else None
+    """Who is signed in, or None; asked often while a page is made, looked up once."""
+    if not hasattr(g, "signed_in"):
+        g.signed_in = current_user.person if current_user.is_authenticated else None
+    found: accounts.SignedIn | None = g.signed_in
+    return found
 
 
 def acting() -> Acting:
@@ -91,11 +94,13 @@ def sign_in_with(token: str) -> None:
         abort(401)
     session.permanent = True
     login_user(who)
+    g.pop("signed_in", None)
 
 
 def forget_sign_in() -> None:
     """Ends this browser's sign-in."""
     logout_user()
+    g.pop("signed_in", None)
     session.clear()
 
 

@@ -36,16 +36,19 @@ def choose_practice() -> ResponseReturnValue:
     families = practice.practice_families(site(), acting())
     wanted = request.args.get("family", "")
     chosen = wanted if any(each.family == wanted for each in families) else None
-    return _practice_page(PracticeForm(formdata=None, data={"family": chosen, "difficulty": "0.5"}))
+    form = PracticeForm(formdata=None, data={"family": chosen, "difficulty": "0.5"})
+    form.offer(families)
+    return render_template("apprentice/practice.html", form=form)
 
 
 @blueprint.post("/practice")
 @access(Permission.PRACTISE)
 def start_practice() -> ResponseReturnValue:
     """Draws a scenario that the person has not met."""
-    form = _offering(PracticeForm())
+    form = PracticeForm()
+    form.offer(practice.practice_families(site(), acting()))
     if not form.validate():
-        return _practice_page(form), 422
+        return render_template("apprentice/practice.html", form=form), 422
     attempt_id = practice.start_practice(
         site(), acting(), family=form.family.data, difficulty=float(form.difficulty.data)
     )
@@ -87,12 +90,3 @@ def _assignment(assignment_id: UUID) -> DueAssignment:
     home = apprentice_home.apprentice_home(site(), acting())
     found = (each for each in home.assignments if each.assignment.assignment_id == assignment_id)
     return next(found, None) or abort(404)
-
-
-def _offering(form: PracticeForm) -> PracticeForm:
-    form.offer(practice.practice_families(site(), acting()))
-    return form
-
-
-def _practice_page(form: PracticeForm) -> str:
-    return render_template("apprentice/practice.html", form=_offering(form))

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from flask import abort
@@ -9,8 +10,10 @@ from flask_babel import gettext
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
-from trainer.domain.scenario import Item, ItemKind, Response, Scenario
+from trainer.domain.scenario import Handle, Item, ItemKind, Response, Scenario, SceneObject
+from trainer.domain.set_up import SetUp
 from trainer.drawing.asked import Asked
+from trainer.drawing.reader import Reader
 from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.scenario_files import ResponseFault, parse_response
 from trainer.services import assessment
@@ -130,10 +133,25 @@ def _drawing(attempt: AttemptPage, number: int, scenario: Scenario) -> Markup:
             placed |= _places(parse_response(item, raw))
         if item.kind is ItemKind.HAZARDS:
             marked += raw
-    asked = Asked(
-        handles=tuple(handle for item in scenario.items for handle in item.handles),
-        placed=placed,
-        objects=tuple(each for item in scenario.items for each in item.objects),
-        marked=frozenset(marked),
+    return _drawn(
+        scenario.set_up,
+        tuple(handle for item in scenario.items for handle in item.handles),
+        tuple(sorted(placed.items())),
+        tuple(each for item in scenario.items for each in item.objects),
+        frozenset(marked),
+        drawing_reader().units,
     )
-    return Markup(set_up_drawing(scenario.set_up, asked=asked, reader=drawing_reader()))
+
+
+@lru_cache(maxsize=256)
+def _drawn(  # noqa: PLR0913, PLR0917 - the key of the cache: each part is hashed
+    set_up: SetUp,
+    handles: tuple[Handle, ...],
+    placed: tuple[tuple[str, float], ...],
+    objects: tuple[SceneObject, ...],
+    marked: frozenset[str],
+    units: str,
+) -> Markup:
+    """The drawing, kept for a while: a page is opened again after every answer without scripts."""
+    asked = Asked(handles=handles, placed=dict(placed), objects=objects, marked=marked)
+    return Markup(set_up_drawing(set_up, asked=asked, reader=Reader(units=units, words=gettext)))
