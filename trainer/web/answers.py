@@ -7,7 +7,7 @@ from typing import Any
 from flask_babel import gettext
 
 from trainer.domain.attempts import ItemMark
-from trainer.domain.scenario import Answer, Handle, Item, ItemKind, Scenario, SolutionStep
+from trainer.domain.scenario import Answer, Handle, Item, ItemKind, SolutionStep
 from trainer.services.results import ScenarioResult
 from trainer.web.figures import percent, shown
 
@@ -131,10 +131,3 @@ def _hazards(item: Item, answer: Answer, marked: Any) -> tuple[HazardResult, ...
         for each in item.objects
         if each.id in keys
     )
-
-
-def scenario_heading(scenario: Scenario, number: int, count: int) -> str:
-    """What a scenario is called within its attempt."""
-    if count == 1:
-        return scenario.title
-    return gettext("Scenario %(number)s: %(title)s", number=number, title=scenario.title)

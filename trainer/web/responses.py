@@ -65,11 +65,6 @@ def read(item: Item, sent: MultiDict[str, str]) -> Any:
     return _READ[item.kind](item, sent)
 
 
-def was_sent(item: Item, sent: MultiDict[str, str]) -> bool:
-    """Whether the form holds anything for the item, so that what another page asks is left alone."""
-    return read(item, sent) is not None
-
-
 def fields_of(item: Item, number: int, *, response: Any, us_units: bool, kept: str = "") -> ItemFields:
     """The controls of an item, filled with a response that was kept (or nothing)."""
     boxes, chosen = _FILL[item.kind](item, response, us_units)
