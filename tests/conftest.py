@@ -6,6 +6,7 @@ from contextlib import AbstractContextManager
 from datetime import UTC, datetime
 from pathlib import Path
 
+import browsers
 import pytest
 from clock import Clock
 from factories import site_on
@@ -102,12 +103,17 @@ def pytest_runtest_logreport(report: pytest.TestReport) -> None:
 def pytest_sessionfinish(session: pytest.Session) -> None:
     if _is_whole_run(session.config) and _ran["sqlite"] != _ran["postgresql"]:
         session.exitstatus = pytest.ExitCode.TESTS_FAILED
+    if browsers.left_out(session.config) and browsers.is_failure():
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
 
 
 def pytest_terminal_summary(terminalreporter, config: pytest.Config) -> None:
     terminalreporter.write_line(f"database tests: sqlite {_ran['sqlite']}, postgresql {_ran['postgresql']}")
     if _is_whole_run(config) and _ran["sqlite"] != _ran["postgresql"]:
         terminalreporter.write_line("FAILED: the two databases did not run the same tests", red=True)
+    if browsers.left_out(config):
+        failed = "FAILED: " if browsers.is_failure() else ""
+        terminalreporter.write_line(f"{failed}{browsers.NO_BROWSER}", red=bool(failed), yellow=not failed)
 
 
 def _is_whole_run(config: pytest.Config) -> bool:

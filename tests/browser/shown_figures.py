@@ -1,0 +1,28 @@
+"""Figures as a result page shows them, read back with their units by pint, and held against an answer."""
+
+import math
+import re
+
+import pint
+
+_UNITS = pint.UnitRegistry()
+_SPELT = {"°C": "degC", "m³": "m**3", "ppm": "ppm", "%": "percent", "L": "liter", "mm": "mm", "m": "m"}
+_FIGURE = r"(-?\d+(?:\.\d+)?)\s*(ppm|%|mm|m³|m|L|Pa|kPa|bar|s|min|h|d)(?!\w)"
+ROUNDING = 0.005  # shown to three figures: at the most half a unit of the third
+
+
+def figures_in(words: str) -> list[tuple[float, str]]:
+    """Every number with a unit in a sentence."""
+    return [(float(number), unit) for number, unit in re.findall(_FIGURE, words)]
+
+
+def as_unit(words: str, unit: str) -> float:
+    """What is shown as one quantity, in the unit; a time may be in two pieces, such as 6 min 10 s."""
+    pieces = figures_in(words)
+    assert pieces, f"no figure in '{words}'"
+    return sum(_UNITS.Quantity(number, _SPELT.get(sign, sign)).to(unit).magnitude for number, sign in pieces)
+
+
+def same(shown: float, answered: float | None) -> bool:
+    """Whether a shown figure is the answered one, rounded for reading."""
+    return answered is not None and math.isclose(shown, answered, rel_tol=ROUNDING, abs_tol=1e-9)
