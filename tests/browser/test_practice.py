@@ -107,7 +107,7 @@ def test_a_sign_of_the_drawing_and_its_tick_box_are_one(screen, crew, site, size
     ("family", "size"), [(LONG_RUN, DESKTOP), (LONG_RUN, PHONE), (PUMP_PIT, PHONE)], ids=lambda each: getattr(each, "name", each)
 )  # fmt: skip
 def test_every_figure_of_a_result_is_what_solve_answers_for_the_same_set_up(
-    screen, crew, site, family, size, tmp_path
+    screen, crew, site, *, family, size, tmp_path
 ):
     one = screen(crew["apprentice"], size=size)
     scenario = begin(one, site, family)
