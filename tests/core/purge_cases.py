@@ -76,10 +76,10 @@ class SimulatedRow:
 
 
 def simulated_rows() -> list[SimulatedRow]:
-    """The level and upright rows; those of other slopes are not solved."""
+    """All rows of the file."""
     with ROWS.open(encoding="utf-8") as file:
         rows = list(csv.DictReader(line for line in file if not line.startswith("#")))
-    return [_simulated_row(row) for row in rows if float(row["slope_deg"]) in (0.0, 90.0, -90.0)]
+    return [_simulated_row(row) for row in rows]
 
 
 def _simulated_row(row: dict[str, str]) -> SimulatedRow:

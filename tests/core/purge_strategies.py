@@ -9,17 +9,24 @@ TUBE_BORE_M = 0.00635
 targets = st.floats(-4.0, -2.0).map(lambda exponent: 10.0**exponent)
 # By how much one set-up exceeds the other, from hardly to as far as the range goes.
 shares = st.sampled_from([0.001, 0.01, 0.1, 0.5, 1.0])
+level_slope = st.just(0.0)
+# Level and upright, the hair's breadth beside them, and all between.
+every_slope = (
+    st.sampled_from([0.0, 90.0, -90.0, 0.01, -0.01, 89.99, -89.99])
+    | st.floats(-12.0, 12.0).map(lambda slope_deg: round(slope_deg, 3))
+    | st.floats(-90.0, 90.0).map(lambda slope_deg: round(slope_deg, 3))
+)
 
 
 @st.composite
-def set_ups(draw, *, slopes=(0.0, 0.0, 90.0, -90.0), ends=tuple(InletEnd), symbols=("I1", "I2", "N1")):
-    """Keyword arguments of `base_case`: bores 54 to 305 mm, L/D to 19, 2 to 40 L/min."""
+def set_ups(draw, *, slopes=every_slope, ends=tuple(InletEnd), symbols=("I1", "I2", "N1")):
+    """Keyword arguments of `base_case`: bores 54 to 305 mm, L/D to 19, 2 to 40 L/min, any slope."""
     bore_m = draw(st.floats(0.054, 0.305))
     vent_m = draw(st.floats(0.003, 0.02))
     return {
         "bore_m": bore_m,
         "length_m": bore_m * draw(st.floats(1.0, 19.0)),
-        "slope_deg": draw(st.sampled_from(slopes)),
+        "slope_deg": draw(slopes),
         "symbol": draw(st.sampled_from(symbols)),
         "end": draw(st.sampled_from(ends)),
         "flow_m3_s": draw(st.floats(2.0, 40.0)) * L_MIN,

@@ -12,11 +12,12 @@ from trainer.core.closure import CONSTANTS, constant
 from trainer.core.dilution import InletEnd, purge
 from trainer.core.gas import AIR, gas
 from trainer.core.purge_groups import situation
-from trainer.core.stirring import Position, Situation, closure
+from trainer.core.stirring import closure
+from trainer.core.stirring_parts import Situation
 
 BASE = Situation(
     end=InletEnd.DIFFUSER,
-    position=Position.LEVEL,
+    rise_deg=0.0,
     bulk_froude_ratio=0.0159,
     jet_length_ratio=0.07,
     length_ratio=3.73,
@@ -24,6 +25,7 @@ BASE = Situation(
     density_difference_frac=0.38,
 )
 HAIR = 1e-9
+RISES_DEG = (0.0, 90.0, -90.0, 10.0, -5.0)
 
 
 def numbers(situation_):
@@ -56,7 +58,7 @@ def test_every_interval_holds_its_expected_value():
 
 
 @pytest.mark.parametrize("end", list(InletEnd))
-@pytest.mark.parametrize("position", list(Position))
+@pytest.mark.parametrize("rise_deg", RISES_DEG)
 @pytest.mark.parametrize(
     ("group", "hand_over"),
     [
@@ -72,8 +74,8 @@ def test_every_interval_holds_its_expected_value():
         ("length_ratio", "length over bore, long at"),
     ],
 )
-def test_no_jump_where_one_rule_hands_over_to_another(end, position, group, hand_over):
-    at = replace(BASE, end=end, position=position)
+def test_no_jump_where_one_rule_hands_over_to_another(end, rise_deg, group, hand_over):
+    at = replace(BASE, end=end, rise_deg=rise_deg)
     below, above = (
         numbers(replace(at, **{group: constant(hand_over) * factor})) for factor in (1.0 - HAIR, 1.0 + HAIR)
     )
@@ -93,10 +95,10 @@ def test_no_jump_where_one_rule_hands_over_to_another(end, position, group, hand
     ),
     value=st.floats(1e-3, 20.0),
     end=st.sampled_from(list(InletEnd)),
-    position=st.sampled_from(list(Position)),
+    rise_deg=st.floats(-90.0, 90.0),
 )
-def test_a_hair_s_difference_in_a_group_is_a_hair_s_in_the_closure(group, value, end, position):
-    at = replace(BASE, end=end, position=position, **{group: value})
+def test_a_hair_s_difference_in_a_group_is_a_hair_s_in_the_closure(group, value, end, rise_deg):
+    at = replace(BASE, end=end, rise_deg=rise_deg, **{group: value})
     near = replace(at, **{group: value * (1.0 + 1e-6)})
     assert numbers(near) == pytest.approx(numbers(at), rel=1e-4)
 
@@ -141,3 +143,17 @@ def test_a_gas_as_heavy_as_air_has_endless_groups_and_is_mixed():
 def test_a_plume_from_a_high_inlet_stirs_more_than_a_low_one():
     high = closure(replace(BASE, plume_fall_ratio=0.8)).expected.exchange_ratio
     assert high > 4.0 * closure(BASE).expected.exchange_ratio
+
+
+@pytest.mark.parametrize("end", list(InletEnd))
+@pytest.mark.parametrize("rise_deg", [0.0, 90.0, -90.0])
+def test_the_closure_of_a_slope_meets_those_of_level_and_upright_pipe(end, rise_deg):
+    off = replace(BASE, end=end, rise_deg=rise_deg - math.copysign(1e-5, rise_deg))
+    assert numbers(off) == pytest.approx(numbers(replace(BASE, end=end, rise_deg=rise_deg)), rel=1e-4)
+
+
+def test_a_rising_pipe_is_stirred_less_and_gas_runs_past_the_layers_only_in_a_falling_one():
+    rising, falling = (closure(replace(BASE, rise_deg=slope)).expected for slope in (10.0, -10.0))
+    assert rising.exchange_ratio < 0.2 * closure(BASE).expected.exchange_ratio
+    assert rising.short_cut_ratio == 1.0
+    assert falling.short_cut_ratio > 1.2

@@ -297,9 +297,60 @@ def test_the_margin_on_a_vent_reading(slope_deg):
     assert (low is None) == (slope_deg == 0.0)
 
 
-def test_only_level_and_upright_pipe_is_solved():
-    with pytest.raises(OutOfRange, match="only level"):
-        PurgeSection(bore_m=0.161, length_m=0.6, slope_deg=10.0)
+def test_a_few_degrees_are_worth_more_than_anything_but_the_vent():
+    # Simulated: 6.9, 3.8, 3.2, 2.1, 0.9 and 0.7 volume changes to 1000 ppm at -5, 0, 2, 10, 45 and 90 degrees.
+    times = [purge(base_case(slope_deg=slope)).time_to(0.001).expected for slope in (-5, 0, 2, 10, 45, 90)]
+    assert times == sorted(times, reverse=True)
+    assert times[0] > 1.5 * times[1] > 2.5 * times[3]
+
+
+def test_a_sloping_pipe_is_not_cleared_through_a_low_vent():
+    low, high = (purge(base_case(slope_deg=10.0, vent_height_frac=h)).time_to(0.01) for h in (0.075, 0.925))
+    assert low.lower > 3.0 * high.upper
+
+
+def test_a_joint_low_in_a_rising_pipe_is_clear_sooner():
+    near, far = (purge(base_case(slope_deg=30.0, joint_from_inlet_dam_m=joint)) for joint in (0.1, 0.5))
+    assert near.time_to(0.001).upper < far.time_to(0.001).expected
+
+
+def test_displacement_of_a_sloping_section_clears_the_joint_between_level_and_upright():
+    shares = [
+        purge(base_case(slope_deg=slope, model=PurgeModel.DISPLACEMENT)).time_to(0.001).expected
+        / purge(base_case()).volume_change_s
+        for slope in (0.0, 0.01, 20.0, 60.0, 89.99, 90.0)
+    ]
+    assert shares == sorted(shares, reverse=True)
+    assert shares[1] == pytest.approx(shares[0], rel=1e-2)
+    assert shares[-2] == pytest.approx(shares[-1], rel=1e-3)
+
+
+def test_a_falling_vent_gives_no_safe_reading():
+    assert purge(base_case(slope_deg=-5.0)).vent_margin_ratio is None
+    assert purge(base_case(slope_deg=5.0)).vent_margin_ratio > 1.0
+
+
+@pytest.mark.parametrize(
+    ("slope_deg", "symbol", "tested"),
+    [(-5.0, "I1", True), (-30.0, "I1", False), (-90.0, "I1", True), (45.0, "I1", True), (30.0, "I2", False)],
+)
+def test_pipe_that_falls_steeply_towards_its_vent_was_not_simulated(slope_deg, symbol, tested):
+    reasons = purge(base_case(slope_deg=slope_deg, symbol=symbol)).beyond_tested_range
+    assert any(reason.startswith("slope") for reason in reasons) != tested
+
+
+def test_a_slope_beyond_upright_is_refused():
+    with pytest.raises(OutOfRange, match="slope of the pipe"):
+        PurgeSection(bore_m=0.161, length_m=0.6, slope_deg=90.5)
+    with pytest.raises(OutOfRange, match="slope of the pipe"):
+        PurgeSection(bore_m=0.161, length_m=0.6, slope_deg=math.nan)
+
+
+def test_air_leaking_into_an_upright_section_as_it_empties_leaves_no_negative_oxygen():
+    leaks = (InLeak(height_frac=0.9, flow_m3_s=0.2 * L_MIN),)
+    case = base_case(slope_deg=90.0, leaks=leaks, segments=flows((40, 60.0), (3, math.inf)))
+    for time_s in np.linspace(0.0, 300.0, 61):
+        assert purge(case).oxygen_at(time_s).lower >= 0.0
 
 
 @pytest.mark.parametrize(

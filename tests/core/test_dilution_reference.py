@@ -34,18 +34,22 @@ def is_held(row, target):
     return interval.lower <= row.volume_changes[target] * course.volume_change_s <= interval.upper
 
 
-def test_the_rows_are_those_of_level_and_upright_sections_in_the_tested_range():
-    assert len(ROWS) == 31
-    assert len(JUDGE_ROWS) == 12
+# Rows that judge but that one constant or width was set on, for want of another run of their kind: the gentle
+# inlet at the upper end of an upright pipe, and the weak jet in a falling one.
+SEEN_ROWS = ("V07_diff_down", "F15_jet_fall10_Q5")
+
+
+def test_the_rows_lie_in_the_tested_range():
+    assert len(ROWS) == 43
+    assert len(JUDGE_ROWS) == 17
     assert all(purge(row.case).beyond_tested_range == () for row in ROWS)
 
 
 def test_the_interval_holds_nine_in_ten_of_the_rows_that_were_not_fitted(record_property):
     for row in JUDGE_ROWS:
         record_property(row.name, {target: round(ratio, 3) for target, ratio in ratios(row).items()})
-    # V07 is left out: one constant was set on it, for want of another run with the gentle inlet above.
-    held = [is_held(row, target) for row in JUDGE_ROWS if row.name != "V07_diff_down" for target in TARGETS]
-    # 30 of 33: helium let in low with the vent high (A14) comes out 40 % slow at every level.
+    held = [is_held(row, target) for row in JUDGE_ROWS if row.name not in SEEN_ROWS for target in TARGETS]
+    # 42 of 45: helium let in low with the vent high (A14) comes out 40 % slow at every level.
     assert sum(held) / len(held) >= 0.9
 
 
@@ -73,7 +77,8 @@ def test_the_layered_model_beats_perfect_mixing_on_the_diffuser_rows_that_were_n
 
 def test_in_a_wrong_set_up_the_vent_hides_the_pocket_as_simulated():
     # Wrong: diffuser with a low or middle vent, argon. Root over vent 2.4 to 8 at one volume change in the runs.
-    rows = [row for row in ROWS if purge(row.case).vent_margin_ratio is None]
+    # The rows of slopes list no readings at the vent.
+    rows = [row for row in ROWS if row.root_over_vent and purge(row.case).vent_margin_ratio is None]
     assert len(rows) >= 5
     for row in rows:
         course = purge(row.case)
@@ -245,4 +250,4 @@ def test_four_times_the_layers_hardly_change_the_time(row):
             course_of(row.case, mixing=mixing, layers_count=n).last_time_above(o2_frac / 0.2095)
             for n in (count, 4 * count)
         )
-        assert usual == pytest.approx(fine, rel=0.03 if row.case.section.slope_deg == 0.0 else 0.1)
+        assert usual == pytest.approx(fine, rel=0.1 if row.case.section.slope_deg else 0.03)

@@ -8,13 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
-from purge_strategies import between, set_ups, shares, targets
+from purge_strategies import between, level_slope, set_ups, shares, targets
 
 from trainer.core.dilution import FlowSegment, InLeak, InletEnd, purge
 from trainer.core.gas import AIR, gas
 
 SAME = 1e-9  # rounding of a root finder, relative
-LEVEL = (0.0,)
 
 thorough = settings(max_examples=300, deadline=None)
 
@@ -42,9 +41,7 @@ def test_more_flow_never_lengthens_the_time(set_up, o2_frac, share):
 
 
 @thorough
-@given(
-    set_up=set_ups(slopes=LEVEL, ends=(InletEnd.DIFFUSER,), symbols=("I1",)), o2_frac=targets, share=shares
-)
+@given(set_up=set_ups(ends=(InletEnd.DIFFUSER,), symbols=("I1",)), o2_frac=targets, share=shares)
 def test_raising_the_vent_never_lengthens_the_time(set_up, o2_frac, share):
     highest = 1.0 - set_up["vent_diameter_m"] / 2.0 / set_up["bore_m"]
     raised = {"vent_height_frac": between(set_up["vent_height_frac"], highest, share)}
@@ -54,6 +51,12 @@ def test_raising_the_vent_never_lengthens_the_time(set_up, o2_frac, share):
 @thorough
 @given(set_up=set_ups(), o2_frac=targets, share=shares)
 def test_a_longer_section_never_shortens_the_time(set_up, o2_frac, share):
+    # The longer a rising pipe, the higher its far end carries the vent: from low on the dam it may then reach a
+    # pocket that it missed, and the joint stays below what is left of it. With the vent at the crown it cannot.
+    if base_case(**set_up).section.tilted and base_case(**set_up).rise_deg > 0.0:
+        from_wall_frac = set_up["vent_diameter_m"] / 2.0 / set_up["bore_m"]
+        sinks = set_up["symbol"] == "I1"
+        set_up = set_up | {"vent_height_frac": 1.0 - from_wall_frac if sinks else from_wall_frac}
     longer = {"length_m": between(set_up["length_m"], 19.0 * set_up["bore_m"], share)}
     assert is_not_longer(time_s(set_up, o2_frac), time_s(set_up | longer, o2_frac))
 
@@ -149,7 +152,7 @@ def test_an_interval_in_time_is_the_same_interval_in_oxygen(set_up, o2_frac):
 
 
 @thorough
-@given(set_up=set_ups(slopes=LEVEL), o2_frac=targets, gap_frac=st.floats(1e-5, 0.05), share=shares)
+@given(set_up=set_ups(slopes=level_slope), o2_frac=targets, gap_frac=st.floats(1e-5, 0.05), share=shares)
 def test_more_flow_lowers_the_floor_that_a_leak_leaves(set_up, o2_frac, gap_frac, share):
     case = base_case(**set_up)
     flow = case.segments[0].flow_m3_s
@@ -158,3 +161,22 @@ def test_more_flow_lowers_the_floor_that_a_leak_leaves(set_up, o2_frac, gap_frac
     assert purge(replace(leaking, segments=(more,))).floor_o2_frac <= purge(leaking).floor_o2_frac * (
         1 + SAME
     )
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets, near=st.sampled_from([0.0, 90.0, -90.0]))
+def test_a_hundredth_of_a_degree_off_level_or_upright_changes_less_than_a_hundredth(set_up, o2_frac, near):
+    true = time_s(set_up | {"slope_deg": near}, o2_frac).expected
+    for off in (0.01, -0.01):
+        if abs(near + off) <= 90.0:
+            leaning = time_s(set_up | {"slope_deg": near + off}, o2_frac).expected
+            assert leaning == pytest.approx(true, rel=0.01)
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets, slope_deg=st.floats(-89.9, 89.9))
+def test_a_thousandth_of_a_degree_of_slope_brings_no_jump(set_up, o2_frac, slope_deg):
+    one, other = (
+        time_s(set_up | {"slope_deg": slope}, o2_frac).expected for slope in (slope_deg, slope_deg + 0.001)
+    )
+    assert other == pytest.approx(one, rel=0.01)

@@ -21,6 +21,7 @@ _WIDTH_ROWS = (
 )
 _READ = "read off the simulated runs: the change falls between 0.7 and 1.0"
 _VENT = "worst root over vent in the simulated runs at one and three volume changes"
+_UNFITTED = "no row to fit on: twice as wide as level, chosen with one row, F15, in sight"
 _OWN = "chosen, no source"
 
 
@@ -51,6 +52,14 @@ CONSTANTS: Mapping[str, Constant] = MappingProxyType(
         "weak jet": Constant(2.7, _START),
         "strong jet": Constant(25.0, _FIT + " (start 9.0: low inlet with low vent came out 14 % slow)"),
         "upright fill, over u D": Constant(0.005, _FIT),
+        # Slope: how the level closure passes over to the upright one.
+        "rising pipe, level stirring fades over": Constant(4.0, _FIT + ", in degrees (start 8)"),
+        "falling pipe, gas runs down over": Constant(2.0, _OWN + ", in degrees; near complete at 3 deg, F01"),
+        "falling pipe, power of its plume": Constant(3.0, _OWN + "; next to nothing at 5 deg, as in F08"),
+        "left beyond the vent, falling pipe": Constant(0.10, _FIT + ": F01, F02, F04, F08"),
+        "short cut, falling pipe": Constant(1.30, _FIT + ": F01, F02, F04, F08; weak jets by analogy"),
+        "weak jet, falling pipe, lower": Constant(0.60, _UNFITTED),
+        "weak jet, falling pipe, upper": Constant(1.60, _UNFITTED),
         # Where one closure hands over to another.
         "jet length over bore, tube turns strong from": Constant(0.7, _READ),
         "jet length over bore, tube is strong at": Constant(1.0, _READ),

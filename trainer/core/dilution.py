@@ -8,15 +8,16 @@ from functools import cached_property
 import numpy as np
 
 from trainer.core.closure import constant
+from trainer.core.column import Floats
 from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
-from trainer.core.gas_column import Floats
 from trainer.core.interval import Interval
 from trainer.core.plug_course import displacement_time_s, mixing_time_s
 from trainer.core.purge_case import BASE_CASE, PurgeCase
 from trainer.core.purge_courses import CaseCourses, Course
 from trainer.core.purge_groups import beyond_tested_range, inlet_froude, inlet_velocity_m_s, situation
 from trainer.core.purge_parts import FlowSegment, InLeak, Inlet, PurgeSection, VentHole
+from trainer.core.sloped_column import vent_above_pool_frac
 from trainer.core.stirring import closure
 from trainer.core.terms import InletEnd, PurgeModel
 
@@ -142,8 +143,9 @@ class Purge:
         """
         groups = situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
         gentle = self.case.inlet.end is not InletEnd.OPEN_TUBE and not self.case.section.is_upright
-        vent_frac = self.case.above_pool_frac(self.case.vent.height_frac)
-        if gentle and vent_frac < constant("vent reading is safe from, height above the pool"):
+        if gentle and vent_above_pool_frac(self.case) < constant(
+            "vent reading is safe from, height above the pool"
+        ):
             return None
         return closure(groups).expected.vent_margin_ratio
 

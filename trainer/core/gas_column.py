@@ -7,86 +7,27 @@ the top for a lighter one. That turning-over is the only difference between the 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
-from numpy.typing import NDArray
 
+from trainer.core.column import Column, Floats, circle_area_below, point_frac
 from trainer.core.gas import sinks_in_air
 from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_parts import VentHole
+from trainer.core.sloped_column import (
+    LEVEL_LAYERS_COUNT,
+    POOL_DEPTH_M,
+    UPRIGHT_LAYERS_COUNT,
+    pool_depth_m,
+    sloped_column,
+    sloped_layers_count,
+)
 
-Floats = NDArray[np.float64]
-
-# 32 layers lie within 1 % of 128 for a level section; the sharp front of an upright fill needs more.
-LEVEL_LAYERS_COUNT = 32
-UPRIGHT_LAYERS_COUNT = 128
-# The gas collects in a pool this deep at its inlet in the simulated sections; a third of the bore where the
-# pipe is too small for that.
-POOL_DEPTH_M = 0.015
-
-
-@dataclass(frozen=True, kw_only=True)
-class Column:
-    """Layers of the gas space, from the side where the purge gas settles.
-
-    Args:
-        edge_m [m]: heights of the N + 1 faces above the settling side
-        volume_m3 [m3]: volumes of the N layers
-        exchange_length_m [m]: area over distance of centres, at the N - 1 faces between layers
-        supply_frac [-]: share of the purge gas that each layer receives
-        exit_frac [-]: share of the outflow that leaves from each layer
-        leak_m3_s [m3/s]: air that leaks into each layer
-        root_weight_frac [-]: one row for each height of the root, its weights over the layers
-        is_turned_over [bool]: true when layer 0 is the highest one
-
-    Reference: own definition.
-    """
-
-    edge_m: Floats
-    volume_m3: Floats
-    exchange_length_m: Floats
-    supply_frac: Floats
-    exit_frac: Floats
-    leak_m3_s: Floats
-    root_weight_frac: Floats | None
-    is_turned_over: bool
-
-    @cached_property
-    def total_volume_m3(self) -> float:
-        """Volume of all layers.
-
-        Returns:
-            [m3] volume
-        """
-        return float(self.volume_m3.sum())
-
-    @cached_property
-    def total_leak_m3_s(self) -> float:
-        """Air that leaks in, everywhere together.
-
-        Returns:
-            [m3/s] air
-        """
-        return float(self.leak_m3_s.sum())
-
-    def root_air_frac(self, air_frac: Floats) -> Floats:
-        """The worst air fraction of the root: of all heights when level, at the joint when upright.
-
-        Args:
-            air_frac [-]: air fraction by layer (rows) and time (columns)
-        Returns:
-            [-] worst air fraction for each time
-
-        Reference: own definition.
-        """
-        at_root = air_frac if self.root_weight_frac is None else self.root_weight_frac @ air_frac
-        return np.asarray(at_root.max(axis=0))
+__all__ = ["LEVEL_LAYERS_COUNT", "POOL_DEPTH_M", "UPRIGHT_LAYERS_COUNT", "Floats", "gas_column", "one_layer"]
 
 
 def gas_column(case: PurgeCase, *, layers_count: int | None = None) -> Column:
-    """The layers of a purge: circle segments of a level section, discs of an upright one.
+    """The layers of a purge: segments of a level section, discs of an upright one, slices of a sloping one.
 
     Args:
         case [record]: the purge
@@ -101,6 +42,9 @@ def gas_column(case: PurgeCase, *, layers_count: int | None = None) -> Column:
 
     Reference: own definition; the segment area is the textbook one.
     """
+    tilted = case.section.tilted
+    if tilted:
+        return sloped_column(case, cylinder=tilted, layers_count=layers_count or sloped_layers_count(tilted))
     if case.section.is_upright:
         return _upright_column(case, layers_count or UPRIGHT_LAYERS_COUNT)
     return _level_column(case, layers_count or LEVEL_LAYERS_COUNT)
@@ -139,11 +83,11 @@ def _level_column(case: PurgeCase, count: int) -> Column:
     edge = np.linspace(0.0, bore_m, count + 1)
     inner = edge[1:-1]
     chord = 2.0 * np.sqrt(inner * (bore_m - inner))
-    pool = min(POOL_DEPTH_M, bore_m / 3.0)
-    supply = np.diff(_circle_area_below(bore_m, np.minimum(edge, pool)))
+    pool = pool_depth_m(bore_m)
+    supply = np.diff(circle_area_below(bore_m, height_m=np.minimum(edge, pool)))
     return Column(
         edge_m=edge,
-        volume_m3=np.diff(_circle_area_below(bore_m, edge)) * length_m,
+        volume_m3=np.diff(circle_area_below(bore_m, height_m=edge)) * length_m,
         exchange_length_m=chord * length_m / edge[1],
         supply_frac=supply / supply.sum(),
         exit_frac=_hole_frac(edge, case.vent, case.above_pool_frac(case.vent.height_frac)),
@@ -165,7 +109,7 @@ def _upright_column(case: PurgeCase, count: int) -> Column:
         supply_frac=supply,
         exit_frac=supply[::-1].copy() if case.inlet_is_at_the_pool else supply,
         leak_m3_s=_leak_m3_s(case, edge),
-        root_weight_frac=_point_frac(edge, _joint_above_pool_frac(case) * length_m)[np.newaxis, :],
+        root_weight_frac=point_frac(edge, height_m=_joint_above_pool_frac(case) * length_m)[np.newaxis, :],
         is_turned_over=not sinks_in_air(case.gas),
     )
 
@@ -179,33 +123,16 @@ def _leak_m3_s(case: PurgeCase, edge_m: Floats) -> Floats:
     for leak in case.leaks:
         if leak.height_frac is not None:
             height_m = case.above_pool_frac(leak.height_frac) * edge_m[-1]
-            leaks += leak.flow_m3_s * _point_frac(edge_m, height_m)
+            leaks += leak.flow_m3_s * point_frac(edge_m, height_m=height_m)
         elif case.section.is_upright:
-            leaks += leak.flow_m3_s * _point_frac(edge_m, _joint_above_pool_frac(case) * edge_m[-1])
+            leaks += leak.flow_m3_s * point_frac(edge_m, height_m=_joint_above_pool_frac(case) * edge_m[-1])
         else:
             angle = np.arccos(np.clip(1.0 - 2.0 * edge_m / edge_m[-1], -1.0, 1.0))
             leaks += leak.flow_m3_s * np.diff(angle) / math.pi
     return leaks
 
 
-def _point_frac(edge_m: Floats, height_m: float) -> Floats:
-    """Weights over the layers of a point, spread over one layer's depth so that it moves without jumps."""
-    depth = edge_m[1]
-    centre = min(max(height_m, depth / 2.0), edge_m[-1] - depth / 2.0)
-    weight: Floats = np.diff(np.clip(edge_m, centre - depth / 2.0, centre + depth / 2.0)) / depth
-    return weight
-
-
 def _hole_frac(edge_m: Floats, vent: VentHole, height_frac: float) -> Floats:
     above_hole = edge_m - (height_frac * edge_m[-1] - vent.diameter_m / 2.0)
-    area = np.diff(_circle_area_below(vent.diameter_m, np.clip(above_hole, 0.0, vent.diameter_m)))
+    area = np.diff(circle_area_below(vent.diameter_m, height_m=np.clip(above_hole, 0.0, vent.diameter_m)))
     return np.asarray(area / area.sum())
-
-
-def _circle_area_below(diameter_m: float, height_m: Floats) -> Floats:
-    radius = diameter_m / 2.0
-    below = radius - height_m
-    half_chord = np.sqrt(height_m * (diameter_m - height_m))
-    # atan2 stays exact at the crown and the bottom, where arccos loses half its digits.
-    area: Floats = radius**2 * np.arctan2(half_chord, below) - below * half_chord
-    return area

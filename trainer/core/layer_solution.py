@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from trainer.core.gas_column import Floats
+from trainer.core.column import Floats
 from trainer.core.layers import LayerBalance
 
 Following = Callable[[Floats], Floats]
@@ -102,7 +102,9 @@ class PowerSolution:
             steps = elapsed_s * self._fastest_per_s
             whole = np.floor(steps)
             air = self._short_step(np.repeat(excess[:, np.newaxis], elapsed_s.size, axis=1), steps - whole)
-            return np.asarray(self.steady_air_frac[:, np.newaxis] + self._long_step(air, whole))
+            steady = self.steady_air_frac[:, np.newaxis]
+            # A start below the steady state is a negative excess: rounding may end on either side of 0.
+            return np.asarray(np.maximum(steady + self._long_step(air, whole), 0.0))
 
         return air_frac
 

@@ -7,7 +7,7 @@ from functools import cached_property
 
 import numpy as np
 
-from trainer.core.gas_column import Column, Floats
+from trainer.core.column import Column, Floats
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trainer.core.column import Floats
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
-from trainer.core.gas_column import Floats
 
 
 @dataclass(frozen=True, kw_only=True)

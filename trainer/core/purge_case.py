@@ -68,13 +68,25 @@ class PurgeCase:
             _hole_within_bore("inlet", self.inlet.height_frac, self.inlet.bore_m, self.section.bore_m)
 
     @property
+    def rise_deg(self) -> float:
+        """Slope as the gas sees it: how far the vent's end lies away from where the gas settles.
+
+        Returns:
+            [deg] the slope for a gas heavier than air, its opposite for a lighter one
+        """
+        slope_deg = self.section.slope_deg
+        if not self.section.tilted:
+            slope_deg = math.copysign(90.0, slope_deg) if self.section.is_upright else 0.0
+        return slope_deg if sinks_in_air(self.gas) else -slope_deg
+
+    @property
     def inlet_is_at_the_pool(self) -> bool:
         """Whether the inlet of an upright section is at the end where the gas settles.
 
         Returns:
             [bool] true for argon let in at the bottom or helium at the top
         """
-        return (self.section.slope_deg > 0.0) == sinks_in_air(self.gas)
+        return self.rise_deg > 0.0
 
     @property
     def leak_m3_s(self) -> float:

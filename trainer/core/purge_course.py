@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
-from trainer.core.gas_column import Column, Floats
+from trainer.core.column import Column, Floats
 from trainer.core.layer_solution import Following, ModeSolution, PowerSolution
 from trainer.core.layers import LayerBalance
 
@@ -24,6 +24,8 @@ class Stretch:
         solution [record]: the same, solved
         duration_s [s]: how long the flow lasts
         time_ratio [-]: real over modelled time
+        found [record]: crossings found already from a section full of air, by level and modelled duration;
+            stretches of one solution that differ only in pace may share it
 
     Reference: own definition.
     """
@@ -32,6 +34,7 @@ class Stretch:
     solution: ModeSolution | PowerSolution
     duration_s: float
     time_ratio: float = 1.0
+    found: dict[tuple[float, float], float | None] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -154,6 +157,14 @@ class LayeredCourse:
     def _last_crossing_s(self, leg: _Leg, air_frac: float) -> float | None:
         """Last modelled time within a leg at which the root is above the level; its end when still above."""
         duration_s = leg.stretch.duration_s / leg.stretch.time_ratio
+        if leg is not self._legs[0]:
+            return self._found_crossing_s(leg, air_frac, duration_s)
+        found = leg.stretch.found
+        if (air_frac, duration_s) not in found:
+            found[air_frac, duration_s] = self._found_crossing_s(leg, air_frac, duration_s)
+        return found[air_frac, duration_s]
+
+    def _found_crossing_s(self, leg: _Leg, air_frac: float, duration_s: float) -> float | None:
         settled_s = min(duration_s, self._settled_s(leg, air_frac))
         if leg is self._legs[0]:
             # From a section full of air every layer only falls, so the ends tell all.

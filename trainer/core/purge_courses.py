@@ -3,21 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
+import numpy as np
+
+from trainer.core.column import Column
 from trainer.core.gas import diffusivity_in_air_m2_s
-from trainer.core.gas_column import Column, gas_column, one_layer
+from trainer.core.gas_column import gas_column, one_layer
 from trainer.core.layer_solution import ModeSolution, PowerSolution, solve_layers
 from trainer.core.layers import LayerBalance, Mixing, layer_balance
 from trainer.core.plug_course import PlugCourse, PlugStretch
 from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_course import LayeredCourse, Stretch
 from trainer.core.purge_groups import situation
-from trainer.core.stirring import Closure, Stirring, closure
+from trainer.core.purge_parts import PurgeSection
+from trainer.core.stirring import Closure, closure
+from trainer.core.stirring_parts import Stirring
 from trainer.core.terms import PurgeModel
 
 Course = LayeredCourse | PlugCourse
-_Flow = tuple[LayerBalance, ModeSolution | PowerSolution]
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Flow:
+    balance: LayerBalance
+    solution: ModeSolution | PowerSolution
+    found: dict[tuple[float, float], float | None] = field(default_factory=dict)
+
 
 _UNSTIRRED = Stirring(
     exchange_ratio=0.0,
@@ -101,7 +114,7 @@ class CaseCourses:
         for segment, stirring in zip(self._case.segments, stirrings, strict=True):
             mixing = mixing_of(self._case, flow_m3_s=segment.flow_m3_s, stirring=stirring)
             balance = layer_balance(self._column, flow_m3_s=segment.flow_m3_s, mixing=mixing)
-            flows.append((balance, solve_layers(balance)))
+            flows.append(_Flow(balance=balance, solution=solve_layers(balance)))
         return flows
 
     def _course(self, flows: Sequence[_Flow], time_ratios: Sequence[float]) -> LayeredCourse:
@@ -109,11 +122,13 @@ class CaseCourses:
             self._column,
             [
                 Stretch(
-                    balance=balance, solution=solution, duration_s=segment.duration_s, time_ratio=time_ratio
+                    balance=flow.balance,
+                    solution=flow.solution,
+                    duration_s=segment.duration_s,
+                    time_ratio=time_ratio,
+                    found=flow.found,
                 )
-                for (balance, solution), segment, time_ratio in zip(
-                    flows, self._case.segments, time_ratios, strict=True
-                )
+                for flow, segment, time_ratio in zip(flows, self._case.segments, time_ratios, strict=True)
             ],
         )
 
@@ -153,9 +168,18 @@ def _plug_course(case: PurgeCase) -> PlugCourse:
     return PlugCourse(
         volume_m3=section.volume_m3,
         height_m=section.height_m,
-        root_place_frac=section.joint_m / section.length_m if section.is_upright else 1.0,
+        root_place_frac=_root_place_frac(section),
         stretches=[
             PlugStretch(flow_m3_s=segment.flow_m3_s, leak_m3_s=case.leak_m3_s, duration_s=segment.duration_s)
             for segment in case.segments
         ],
     )
+
+
+def _root_place_frac(section: PurgeSection) -> float:
+    """Share of the section that a plug from the inlet's end has to fill, level, to clear all of the joint."""
+    tilted = section.tilted
+    if tilted is None:
+        return section.joint_m / section.length_m if section.is_upright else 1.0
+    crown_m = tilted.height_of_m(section.joint_m, across_frac=1.0)
+    return float(tilted.volume_below_m3(np.array(crown_m)) / section.volume_m3)

@@ -6,14 +6,17 @@ import math
 
 from trainer.core.closure import constant
 from trainer.core.gas import AIR, Gas, reduced_gravity_m_s2
-from trainer.core.gas_column import POOL_DEPTH_M
 from trainer.core.purge_case import PurgeCase
-from trainer.core.stirring import Position, Situation
+from trainer.core.sloped_column import POOL_DEPTH_M
+from trainer.core.stirring_parts import Situation
 from trainer.core.terms import InletEnd
 
 _TESTED_BORE_M = (0.054, 0.305)
 _TESTED_FLOW_L_MIN = (2.0, 40.0)
 _TESTED_LENGTH_RATIO = 19.0
+# Pipe that falls towards its vent, as the gas sees it: down to 10 degrees, and upright, which half a degree
+# leaves as it is.
+_TESTED_FALL_DEG = (10.0, 89.5)
 # Sizes come from tables and inches; a thousandth beyond the end is the end.
 _SLACK_FRAC = 1e-3
 
@@ -42,7 +45,7 @@ def situation(case: PurgeCase, *, flow_m3_s: float) -> Situation:
     fall_m = case.above_pool_frac(case.inlet.height_frac) * bore_m - POOL_DEPTH_M
     return Situation(
         end=case.inlet.end,
-        position=_position(case),
+        rise_deg=case.rise_deg,
         bulk_froude_ratio=_ratio(flow_m3_s / case.section.area_m2, math.sqrt(gravity * bore_m)),
         jet_length_ratio=_ratio(momentum**0.75 / bore_m, math.sqrt(gravity * flow_m3_s)),
         length_ratio=case.section.length_m / bore_m,
@@ -116,6 +119,8 @@ def beyond_tested_range(case: PurgeCase) -> tuple[str, ...]:
         reasons.append(f"bore {bore_mm:.4g} mm: 54 to 305 mm tested")
     if length_ratio > _TESTED_LENGTH_RATIO * (1.0 + _SLACK_FRAC):
         reasons.append(f"length {length_ratio:.3g} times the bore: up to 19 tested")
+    if not _slope_was_tested(case.rise_deg):
+        reasons.append(f"slope {case.section.slope_deg:.3g} deg: -10 to 90 deg and -90 deg tested")
     for flow_m3_s in dict.fromkeys(segment.flow_m3_s for segment in case.segments):
         reasons += _flow_beyond_tested(case, flow_m3_s)
     return tuple(reasons)
@@ -137,14 +142,13 @@ def _flow_beyond_tested(case: PurgeCase, flow_m3_s: float) -> list[str]:
     return reasons
 
 
+def _slope_was_tested(rise_deg: float) -> bool:
+    steepest_fall_deg, upright_from_deg = _TESTED_FALL_DEG
+    return rise_deg >= -steepest_fall_deg * (1.0 + _SLACK_FRAC) or rise_deg <= -upright_from_deg
+
+
 def _within(value: float, low: float, high: float) -> bool:
     return low * (1.0 - _SLACK_FRAC) <= value <= high * (1.0 + _SLACK_FRAC)
-
-
-def _position(case: PurgeCase) -> Position:
-    if not case.section.is_upright:
-        return Position.LEVEL
-    return Position.FILLING if case.inlet_is_at_the_pool else Position.FALLING
 
 
 def _density_difference_frac(gas: Gas) -> float:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from trainer.core.errors import Limits, OutOfRange
 from trainer.core.terms import InletEnd
+from trainer.core.tilted_cylinder import LEAST_TILT_DEG, TiltedCylinder
 
 _BORE = Limits(
     quantity="bore", unit="m", low=0.005, high=3.0, why="the layers are those of a pipe, not of a capillary"
@@ -16,6 +17,13 @@ _LENGTH = Limits(
 )
 _HEIGHT = Limits(
     quantity="height", unit="", low=0.0, high=1.0, why="it is a fraction of the bore, 0 lowest, 1 highest"
+)
+_SLOPE = Limits(
+    quantity="slope of the pipe",
+    unit="deg",
+    low=-90.0,
+    high=90.0,
+    why="it is the angle by which the vent's end lies higher, negative where it lies lower",
 )
 _FLOW = Limits(
     quantity="purge flow", unit="m3/s", low=1e-9, high=1.0, why="without any flow there is no purge to follow"
@@ -138,7 +146,7 @@ class PurgeSection:
         slope_deg [deg]: by how much the vent's end lies higher; 0 level, 90 upright with the inlet below
         joint_from_inlet_dam_m [m]: distance of the joint from the inlet's dam, half the length when left out
     Raises:
-        OutOfRange: for a slope other than 0, 90 or -90, or a joint that is not between the dams
+        OutOfRange: for a slope beyond upright, or a joint that is not between the dams
 
     Example:
         >>> round(PurgeSection(bore_m=0.161, length_m=0.6).volume_m3 * 1000, 2)
@@ -155,15 +163,7 @@ class PurgeSection:
     def __post_init__(self) -> None:
         _BORE.check(self.bore_m)
         _LENGTH.check(self.length_m)
-        if self.slope_deg not in (0.0, 90.0, -90.0):
-            raise OutOfRange(
-                "slope of the pipe",
-                self.slope_deg,
-                low=-90.0,
-                high=90.0,
-                unit="deg",
-                why="only level (0) and upright (90 or -90) pipe is solved for now, and nothing in between",
-            )
+        _SLOPE.check(self.slope_deg)
         Limits(
             quantity="distance from inlet dam to joint",
             unit="m",
@@ -206,15 +206,28 @@ class PurgeSection:
         Returns:
             [bool] true when upright
         """
-        return self.slope_deg != 0.0
+        return abs(self.slope_deg) > 90.0 - LEAST_TILT_DEG
+
+    @property
+    def tilted(self) -> TiltedCylinder | None:
+        """The section as a sloping cylinder.
+
+        Returns:
+            [record] cylinder; None when level or upright
+        """
+        if self.is_upright or abs(self.slope_deg) < LEAST_TILT_DEG:
+            return None
+        return TiltedCylinder(bore_m=self.bore_m, length_m=self.length_m, tilt_deg=abs(self.slope_deg))
 
     @property
     def height_m(self) -> float:
         """Height of the gas space.
 
         Returns:
-            [m] the bore when level, the length when upright
+            [m] the bore when level, the length when upright, something of both in between
         """
+        if self.tilted:
+            return self.tilted.height_m
         return self.length_m if self.is_upright else self.bore_m
 
     @property
@@ -222,8 +235,10 @@ class PurgeSection:
         """Area of the gas space as seen from above.
 
         Returns:
-            [m2] bore times length when level, the cross-section when upright
+            [m2] bore times length when level, the cross-section when upright, something of both in between
         """
+        if self.tilted:
+            return self.tilted.plan_area_m2
         return self.area_m2 if self.is_upright else self.bore_m * self.length_m
 
     @property
