@@ -6,8 +6,8 @@ import re
 import pint
 
 _UNITS = pint.UnitRegistry()
-_SPELT = {"°C": "degC", "m³": "m**3", "ppm": "ppm", "%": "percent", "L": "liter", "mm": "mm", "m": "m"}
-_FIGURE = r"(-?\d+(?:\.\d+)?)\s*(ppm|%|mm|m³|m|L|Pa|kPa|bar|s|min|h|d)(?!\w)"
+_SPELT = {"m³": "m**3", "in³": "in**3", "ft³": "ft**3", "%": "percent", "L": "liter", "inH₂O": "inH2O"}
+_FIGURE = r"(-?\d+(?:\.\d+)?)\s*(ppm|%|mm|m³|m|L|Pa|kPa|bar|s|min|h|d|in³|ft³|inH₂O|in|ft|psi)(?![\w³₂])"
 ROUNDING = 0.005  # shown to three figures: at the most half a unit of the third
 
 

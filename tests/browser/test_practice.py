@@ -104,12 +104,20 @@ def test_a_sign_of_the_drawing_and_its_tick_box_are_one(screen, crew, site, size
 
 
 @pytest.mark.parametrize(
-    ("family", "size"), [(LONG_RUN, DESKTOP), (LONG_RUN, PHONE), (PUMP_PIT, PHONE)], ids=lambda each: getattr(each, "name", each)
+    ("family", "size", "units"),
+    [
+        (LONG_RUN, DESKTOP, "metric"), (LONG_RUN, PHONE, "US (inch, pound)"),
+        (PUMP_PIT, PHONE, "metric"), (PUMP_PIT, DESKTOP, "US (inch, pound)"),
+    ],
+    ids=lambda each: getattr(each, "name", each),
 )  # fmt: skip
 def test_every_figure_of_a_result_is_what_solve_answers_for_the_same_set_up(
-    screen, crew, site, *, family, size, tmp_path
+    screen, crew, site, *, family, size, units, tmp_path
 ):
     one = screen(crew["apprentice"], size=size)
+    one.open_page("/account")
+    one.tick(units)
+    one.press("Keep")
     scenario = begin(one, site, family)
     answer_all(one, scenario)
     one.press("Strike the arc")

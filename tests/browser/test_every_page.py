@@ -1,0 +1,160 @@
+"""Every page at both sizes: nothing that axe-core finds against WCAG 2.2 A and AA, no sideways pushing, no faults.
+
+axe-core finds by machine about half of what can be wrong; the rest is for people to try.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import pytest
+from crew import PASSWORD, Member, crew_of
+from every_page import BY_A_FORM, FAMILIES, NO_PAGE, PAGES, STRANGER, ids_of
+from playwright.sync_api import Browser
+from screens import PHONE, SIZES, Screen
+from serving import served
+from two_databases import SqliteFiles
+from werkzeug.routing import Map
+
+from trainer.app import create_app
+from trainer.config import Settings
+from trainer.scenario_files import load_content
+
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+
+by_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: size.name)
+
+
+@dataclass
+class Furnished:
+    """The site with one of everything, and a browser for each role and size."""
+
+    address: str
+    crew: dict[str, Member]
+    ids: dict[str, object]
+    browser: Browser
+    open_screens: dict[tuple, Screen] = field(default_factory=dict)
+
+    def screen(self, key: str, **more: object) -> Screen:
+        """A browser of that person, signed in once and used by all tests."""
+        name = (key, *more.values())
+        if name not in self.open_screens:
+            one = self.open_screens[name] = Screen(self.browser, self.address, **more)
+            if key != STRANGER:
+                one.sign_in(self.crew[key].email, PASSWORD)
+        self.open_screens[name].faults.clear()
+        return self.open_screens[name]
+
+    def path(self, template: str) -> str:
+        """An address with ids that are there."""
+        return template.format_map(self.ids)
+
+
+@pytest.fixture(scope="module")
+def furnished(
+    browser: Browser, sqlite_files: SqliteFiles, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[Furnished]:
+    folder = tmp_path_factory.mktemp("every-page")
+    with sqlite_files.empty(folder) as url, served(url, folder) as (address, site):
+        crew = crew_of(site)
+        found = Furnished(address, crew, ids_of(site, crew), browser)
+        yield found
+        for each in found.open_screens.values():
+            each.close()
+
+
+def look(screen: Screen, path: str) -> None:
+    screen.open_page(path)
+    assert screen.accessibility_faults() == []
+    assert screen.overhang_px() <= 0, "the page is wider than its window"
+    screen.no_faults()
+
+
+@by_size
+@pytest.mark.parametrize(
+    ("key", "template"), PAGES, ids=[f"{who} {path.split('?')[0]}" for who, path in PAGES]
+)
+def test_a_page_is_accessible_fits_its_window_and_loads_without_a_fault(furnished, key, template, size):
+    look(furnished.screen(key, size=size), furnished.path(template))
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("scheme", ["dark", "outdoor"])
+def test_open_and_marked_scenarios_can_be_read_in_the_other_themes(furnished, family, scheme):
+    screen = furnished.screen("apprentice", size=PHONE, color_scheme="dark" if scheme == "dark" else "light")
+    screen.context.add_cookies([{"name": "theme", "value": scheme, "url": furnished.address}])
+    for template in (
+        f"/apprentice/attempts/{{open {family}}}/scenarios/1",
+        f"/apprentice/attempts/{{done {family}}}/result",
+    ):
+        look(screen, furnished.path(template))
+    assert screen.page.locator("html").get_attribute("data-theme") == scheme
+
+
+def test_the_checker_finds_what_is_wrong_with_a_page(furnished):
+    page = furnished.screen(STRANGER, size=PHONE)
+    page.open_page("/verify")
+    page.page.evaluate("""() => {
+        document.querySelector("label").remove();
+        document.querySelector(".muted").className = "";
+        document.querySelector("h1").setAttribute("role", "nonsense");
+        document.querySelector("main").insertAdjacentHTML("beforeend", "<button></button>");
+        document.querySelector("main").firstElementChild.className = "";
+        document.querySelector("main").insertAdjacentHTML("beforeend", "<pre>" + "wide ".repeat(200) + "</pre>");
+    }""")
+
+    found = {each.split(" ")[0] for each in page.accessibility_faults()}
+
+    assert {"label", "aria-roles", "button-name"} <= found
+    assert page.overhang_px() > 0
+
+
+@by_size
+def test_refused_forms_and_missing_pages_are_accessible_too(furnished, size):
+    teacher = furnished.screen("instructor", size=size)
+    for template, button, status in (
+        ("/instructor/modules/new", "Make the module", 422),
+        ("/instructor/apprentices/{person_id}/observations/new", "Record the observation", 422),
+        ("/instructor/classes", "Make the class", 422),
+    ):
+        teacher.open_page(furnished.path(template))
+        with teacher.refused(status):
+            teacher.press(button)
+        assert teacher.accessibility_faults() == []
+    stranger = furnished.screen(STRANGER, size=size)
+    for path, status in (("/verify/0000-0000-0001", 404), ("/no-such-page", 404)):
+        with stranger.refused(status):
+            stranger.open_page(path)
+        assert stranger.accessibility_faults() == []
+        assert stranger.overhang_px() <= 0
+
+
+@by_size
+def test_the_link_for_somebody_new_is_shown_on_a_page_in_order(furnished, size):
+    admin = furnished.screen("admin", size=size)
+    admin.open_page("/admin/people")
+    admin.fill("Name", f"New Person {size.name}")
+    admin.fill("E-mail", f"new.{size.name}@brightroot.example")
+    admin.press("Add the person")
+
+    assert "/account/invitation/" in admin.text
+    assert admin.accessibility_faults() == []
+    assert admin.overhang_px() <= 0
+    admin.no_faults()
+
+
+def test_every_page_of_the_site_is_looked_at(tmp_path):
+    app = create_app(Settings(data=tmp_path, database_url="sqlite://", secret_key="x" * 40))
+    looked_at = {_endpoint(app.url_map, path) for _, path in PAGES} | BY_A_FORM | NO_PAGE
+    pages = {rule.endpoint for rule in app.url_map.iter_rules() if "GET" in rule.methods}
+
+    assert pages - looked_at == set()
+    assert set(load_content().families) == set(FAMILIES)
+
+
+def _endpoint(urls: Map, template: str) -> str:
+    some_id = "00000000-0000-4000-8000-000000000000"
+    path = template.split("?")[0]
+    while "{" in path:
+        head, _, rest = path.partition("{")
+        path = head + some_id + rest.partition("}")[2]
+    return urls.bind("localhost").match(path)[0]
