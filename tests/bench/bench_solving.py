@@ -1,0 +1,35 @@
+"""`solve` in process and as a command, for the base set-up of the tests."""
+
+import json
+import subprocess
+from collections.abc import Iterator
+from statistics import median
+
+from serving import TRAINER, own_environment
+from set_up_examples import BASE, POLICY
+
+from tests.bench.measuring import Figure, milliseconds, spread
+from trainer.domain.run_set_up import run
+from trainer.set_up_files import read_set_up, write_run
+
+IN_PROCESS, AS_COMMAND = 300, 9
+
+
+def bench() -> Iterator[Figure]:
+    """Document in, answer out; then the same through a process of its own."""
+    milliseconds(_solve, range(20))
+    times = milliseconds(_solve, range(IN_PROCESS))
+    yield Figure(what="solve in process", value=median(times), unit="ms", goal=5.0, beside=spread(times))
+    _command(0)
+    times = milliseconds(_command, range(AS_COMMAND))
+    yield Figure(what="trainer solve as a command", value=median(times), unit="ms", goal=900.0, beside=spread(times))  # fmt: skip
+
+
+def _solve(_: int) -> None:
+    write_run(run(read_set_up(BASE), policy=POLICY))
+
+
+def _command(_: int) -> None:
+    subprocess.run(
+        [TRAINER, "solve", "-"], input=json.dumps(BASE), text=True, check=True, capture_output=True, env=own_environment()
+    )  # fmt: skip
