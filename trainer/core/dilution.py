@@ -8,7 +8,7 @@ from functools import cached_property
 import numpy as np
 
 from trainer.core.closure import constant
-from trainer.core.column import Floats
+from trainer.core.column import Column, Floats
 from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.interval import Interval
@@ -70,14 +70,15 @@ class Purge:
 
     Args:
         case [record]: the purge
+        column [record]: the layers, where they are not those of a straight section
 
     Reference: as `purge`.
     """
 
-    def __init__(self, case: PurgeCase) -> None:
+    def __init__(self, case: PurgeCase, *, column: Column | None = None) -> None:
         self.case = case
         self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
-        self._courses = CaseCourses(case)
+        self._courses = CaseCourses(case, column=column)
         self._course = self._courses.expected
 
     @cached_property

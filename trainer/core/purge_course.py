@@ -104,6 +104,21 @@ class LayeredCourse:
             result[here, 2] = leg.stretch.balance.vent_air_frac(air)
         return result
 
+    def layers_air_frac(self, time_s: Floats) -> Floats:
+        """Air fraction of each layer.
+
+        Args:
+            time_s [s]: times, in any order
+        Returns:
+            [-] one row for each layer, from the settling side, one column for each time
+
+        Reference: own definition.
+        """
+        air = np.empty((self._column.volume_m3.size, time_s.size))
+        for leg, here in self._by_leg(time_s):
+            air[:, here] = leg.air_frac(leg.modelled_s(time_s[here]))
+        return air
+
     def profile(self, time_s: float) -> tuple[Floats, Floats]:
         """Heights and air fractions of the layers, from the bottom of the pipe to the top.
 

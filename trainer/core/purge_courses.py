@@ -47,12 +47,14 @@ class CaseCourses:
 
     Args:
         case [record]: the purge
+        column [record]: the layers, where they are not those of a straight section
 
     Reference: own definition.
     """
 
-    def __init__(self, case: PurgeCase) -> None:
+    def __init__(self, case: PurgeCase, *, column: Column | None = None) -> None:
         self._case = case
+        self._given_column = column
         self.expected: Course
         if case.model is PurgeModel.DISPLACEMENT:
             self.expected = _plug_course(case)
@@ -80,9 +82,9 @@ class CaseCourses:
 
     @cached_property
     def _column(self) -> Column:
-        return (
-            one_layer(self._case) if self._case.model is PurgeModel.PERFECT_MIXING else gas_column(self._case)
-        )
+        if self._case.model is PurgeModel.PERFECT_MIXING:
+            return one_layer(self._case)
+        return self._given_column or gas_column(self._case)
 
     @cached_property
     def _closures(self) -> list[Closure]:

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable
-
 import numpy as np
 
-from trainer.core.column import Column, Floats, circle_area_below, point_frac
+from trainer.core.column import Column, Floats, point_frac
 from trainer.core.gas import sinks_in_air
+from trainer.core.openings import hole_frac, ring_frac
 from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_parts import InLeak
 from trainer.core.tilted_cylinder import TiltedCylinder
@@ -20,8 +18,6 @@ UPRIGHT_LAYERS_COUNT = 128
 # pipe is too small for that.
 POOL_DEPTH_M = 0.015
 _RING_POINTS_COUNT = 33
-# Places within a layer's depth over which the edge of a hole is smoothed.
-_SMOOTHING = (np.arange(16) + 0.5) / 16 - 0.5
 
 
 def pool_depth_m(bore_m: float) -> float:
@@ -157,44 +153,30 @@ def _pool_m(cylinder: TiltedCylinder, edge_m: Floats) -> float:
 
 
 def _hole_frac(case: PurgeCase, cylinder: TiltedCylinder, edge_m: Floats) -> Floats:
-    vent = case.vent
-    radius_m = vent.diameter_m / 2.0 * cylinder.cosine
     centre_m = height_above_pool_m(
-        case, cylinder=cylinder, from_inlet_m=cylinder.length_m, across_frac=vent.height_frac
+        case, cylinder=cylinder, from_inlet_m=cylinder.length_m, across_frac=case.vent.height_frac
     )
-
-    def below_frac(height_m: Floats) -> Floats:
-        in_hole = np.clip((height_m + radius_m) / (2.0 * radius_m), 0.0, 1.0)
-        return circle_area_below(1.0, height_m=in_hole) * 4.0 / math.pi
-
-    return _share_by_layer(edge_m, below_frac, centre_m=centre_m, smooth_m=float(edge_m[1]) * cylinder.sine)
+    return hole_frac(
+        edge_m,
+        centre_m=centre_m,
+        half_height_m=case.vent.diameter_m / 2.0 * cylinder.cosine,
+        smooth_m=float(edge_m[1]) * cylinder.sine,
+    )
 
 
 def _leak_m3_s(case: PurgeCase, cylinder: TiltedCylinder, edge_m: Floats, leak: InLeak) -> Floats:
     if leak.height_frac is not None:
         height_m = case.above_pool_frac(leak.height_frac) * float(edge_m[-1])
         return leak.flow_m3_s * point_frac(edge_m, height_m=height_m)
-    radius_m = cylinder.bore_m / 2.0 * cylinder.cosine
     centre_m = height_above_pool_m(
         case, cylinder=cylinder, from_inlet_m=case.section.joint_m, across_frac=0.5
     )
-
-    def below_frac(height_m: Floats) -> Floats:
-        return np.asarray(np.arccos(np.clip(-height_m / radius_m, -1.0, 1.0)) / math.pi)
-
-    smooth_m = float(edge_m[1]) * cylinder.sine
-    return leak.flow_m3_s * _share_by_layer(edge_m, below_frac, centre_m=centre_m, smooth_m=smooth_m)
-
-
-def _share_by_layer(
-    edge_m: Floats, below_frac: Callable[[Floats], Floats], *, centre_m: float, smooth_m: float
-) -> Floats:
-    """Shares of an opening by layer, its centre smoothed so that it moves over the layers without jumps."""
-    above_m = (edge_m - centre_m)[:, np.newaxis] + smooth_m * _SMOOTHING
-    below = below_frac(above_m).mean(axis=1)
-    # What smoothing carries past an end belongs to the layer there.
-    below[0], below[-1] = 0.0, 1.0
-    return np.asarray(np.diff(below))
+    return leak.flow_m3_s * ring_frac(
+        edge_m,
+        centre_m=centre_m,
+        half_height_m=cylinder.bore_m / 2.0 * cylinder.cosine,
+        smooth_m=float(edge_m[1]) * cylinder.sine,
+    )
 
 
 def _ring_weight_frac(case: PurgeCase, cylinder: TiltedCylinder, edge_m: Floats) -> Floats:

@@ -1,0 +1,253 @@
+"""The purge of a spool: its body by layers, and each closed high point without a vent by diffusion alone."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property, partial
+
+import numpy as np
+
+from trainer.core.column import Column, Floats
+from trainer.core.dead_leg import DeadLeg
+from trainer.core.dilution import Purge
+from trainer.core.gas import diffusivity_in_air_m2_s, sinks_in_air
+from trainer.core.interval import Interval
+from trainer.core.leg_course import LegCourse
+from trainer.core.plug_course import PlugCourse
+from trainer.core.purge_case import PurgeCase
+from trainer.core.purge_parts import PurgeSection, VentHole
+from trainer.core.spool_case import SpoolCase, SpoolVent
+from trainer.core.spool_column import pool_bottom_m, spool_column
+from trainer.core.spool_high_points import HighPoint, neighbours_of, unvented_high_points
+from trainer.core.spool_pieces import Piece
+
+BODY = "body"
+_NOT_SIMULATED = "spool: only single straight sections tested"
+
+
+def purge_spool(case: SpoolCase) -> SpoolPurge:
+    """How the oxygen falls in a spool, and where it stays.
+
+    Args:
+        case [record]: the purge
+    Returns:
+        [record] its body's course and its dead legs
+    Valid: the body by its slices at each height, as if level gas surfaces met all along it; stirred as the
+        straight section of the same volume; no spool was simulated, so its intervals are twice as wide.
+
+    Example:
+        >>> from trainer.core.gas import gas
+        >>> from trainer.core.purge_parts import FlowSegment, Inlet
+        >>> from trainer.core.spool_case import Point, Spool
+        >>> from trainer.core.spool_parts import Run, Tee
+        >>> from trainer.core.terms import InletEnd
+        >>> tee = Tee(name="tee", bore_m=0.1, run_length_m=0.2, outlet_m=0.1, outlet_slope_deg=90.0,
+        ...     branch=(Run(name="riser", bore_m=0.1, length_m=0.4, slope_deg=90.0),))
+        >>> spool = Spool(path=(Run(name="one", bore_m=0.1, length_m=0.5), tee),
+        ...     inlet_at=Point(part="one", along_frac=0.0, across_frac=0.15),
+        ...     vents=(SpoolVent(at=Point(part="tee", along_frac=1.0, across_frac=0.9), diameter_m=0.006),))
+        >>> case = SpoolCase(spool=spool, gas=gas("I1"), source_o2_frac=5e-6,
+        ...     inlet=Inlet(height_frac=0.15, end=InletEnd.DIFFUSER, face_area_m2=28e-4),
+        ...     segments=(FlowSegment(flow_m3_s=1.5e-4, duration_s=math.inf),))
+        >>> [leg.place for leg in purge_spool(case).dead_legs]
+        ['riser']
+
+    Reference: own definition; layers as `purge`, dead legs as `closed_end_air_frac`.
+    """
+    return SpoolPurge(case)
+
+
+class SpoolBody(Purge):
+    """The body of a spool; asked as any other purge.
+
+    Args:
+        case [record]: the straight section of the same volume, which the closure goes by
+        column [record]: the layers of the body
+
+    Reference: as `purge_spool`.
+    """
+
+    def __init__(self, case: PurgeCase, *, column: Column) -> None:
+        super().__init__(case, column=column)
+        self._column = column
+
+    def air_frac_at(self, height_m: float, *, times_s: Floats) -> Floats:
+        """Air fraction at some height of the body.
+
+        Args:
+            height_m [m]: height above the side where the gas settles
+            times_s [s]: times since the gas was turned on
+        Returns:
+            [-] air fraction for each time; that of the root where the gas moves as a plug
+        """
+        if isinstance(self._course, PlugCourse):
+            return self._course.root_mean_vent(times_s)[:, 0]
+        air = self._course.layers_air_frac(times_s)
+        layer = int(np.searchsorted(self._column.edge_m, height_m, side="left")) - 1
+        return np.asarray(air[max(0, min(air.shape[0] - 1, layer))])
+
+    @cached_property
+    def beyond_tested_range(self) -> tuple[str, ...]:
+        """Why the spool lies outside what was simulated: always, for none was.
+
+        Returns:
+            [text] reasons
+        """
+        return (*super().beyond_tested_range, _NOT_SIMULATED)
+
+    @cached_property
+    def vent_margin_ratio(self) -> float | None:
+        """By how much the root may hold more than a vent reads: nothing is known of that for a spool.
+
+        Returns:
+            [-] None
+        """
+        return None
+
+
+@dataclass(frozen=True, kw_only=True)
+class Place:
+    """A place of a spool with the time it needs.
+
+    Args:
+        place [text]: name of the part, or the body
+        time [record]: the time in seconds between its ends; None when it never gets there
+
+    Reference: own definition.
+    """
+
+    place: str
+    time: Interval | None
+
+
+class SpoolPurge:
+    """The course of the purge of a spool; made by `purge_spool`.
+
+    Args:
+        case [record]: the purge
+
+    Reference: as `purge_spool`.
+    """
+
+    def __init__(self, case: SpoolCase) -> None:
+        self.case = case
+        spool = case.spool
+        served = [spool.piece_at(spool.inlet_at), *(spool.piece_at(vent.at) for vent in spool.vents)]
+        high_points = unvented_high_points(spool.pieces, served=served, gas_sinks=sinks_in_air(case.gas))
+        dead = frozenset().union(*(high.pieces for high in high_points))
+        body = [piece for number, piece in enumerate(spool.pieces) if number not in dead]
+        bottom_m = pool_bottom_m(case, body=body)
+        self.body = SpoolBody(_straight_case(case, body), column=spool_column(case, body=body))
+        self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in high_points)
+        self._legs = tuple(
+            LegCourse(leg, mouth_air_frac=partial(_at_mouth, self.body, leg), segments=case.segments)
+            for leg in self.dead_legs
+        )
+
+    def times_to(self, o2_frac: float) -> tuple[Place, ...]:
+        """The time that the body and each dead leg need, the legs through what stands at their mouths.
+
+        Args:
+            o2_frac [-]: oxygen, mole fraction
+        Returns:
+            [record] a time for the body's root and one for the closed end of each leg
+        """
+        legs = [Place(place=leg.place, time=course.time_to(o2_frac)) for leg, course in self._by_leg]
+        return (Place(place=BODY, time=self.body.time_to(o2_frac)), *legs)
+
+    def worst(self, o2_frac: float) -> Place:
+        """The place that comes down to some oxygen last.
+
+        Args:
+            o2_frac [-]: oxygen, mole fraction
+        Returns:
+            [record] the place and its time
+        """
+        return max(
+            self.times_to(o2_frac), key=lambda each: math.inf if each.time is None else each.time.expected
+        )
+
+    def time_to(self, o2_frac: float) -> Interval | None:
+        """The last time at which any place of the spool holds more than some oxygen.
+
+        Args:
+            o2_frac [-]: oxygen, mole fraction
+        Returns:
+            [s] the time between its ends; None when some place never gets there
+        """
+        return self.worst(o2_frac).time
+
+    @property
+    def _by_leg(self) -> list[tuple[DeadLeg, LegCourse]]:
+        return list(zip(self.dead_legs, self._legs, strict=True))
+
+
+def _at_mouth(body: SpoolBody, leg: DeadLeg, times_s: Floats) -> Floats:
+    return body.air_frac_at(leg.mouth_above_m, times_s=times_s)
+
+
+def _dead_leg(case: SpoolCase, high: HighPoint, bottom_m: float) -> DeadLeg:
+    pieces = case.spool.pieces
+    seen = [
+        case.above_pool_m(pieces[number].middle_m) + pieces[number].leaning_m / 2.0 for number in high.mouths
+    ]
+    mouth = high.mouths[seen.index(max(seen))]
+    return DeadLeg(
+        place=pieces[high.top].part,
+        mouth=pieces[mouth].part,
+        volume_m3=sum(pieces[number].volume_m3 for number in high.pieces),
+        length_m=high.length_m,
+        mouth_above_m=max(seen) - bottom_m,
+        diffusivity_m2_s=diffusivity_in_air_m2_s(case.gas, temperature_k=case.temperature_k),
+        source_o2_frac=case.source_o2_frac,
+    )
+
+
+def _straight_case(case: SpoolCase, body: Sequence[Piece]) -> PurgeCase:
+    """The straight section with the bore at the inlet, the body's volume and its overall slope."""
+    spool = case.spool
+    bore_m = spool.pieces[spool.piece_at(spool.inlet_at)].bore_m
+    vent = max(spool.vents, key=lambda each: case.above_pool_m(spool.height_m(each.at)))
+    radius_frac = min(0.5, vent.diameter_m / 2.0 / bore_m)
+    return PurgeCase(
+        section=PurgeSection(
+            bore_m=bore_m,
+            length_m=sum(piece.volume_m3 for piece in body) / (math.pi / 4.0 * bore_m**2),
+            slope_deg=_overall_slope_deg(case, vent),
+        ),
+        inlet=case.inlet,
+        vent=VentHole(
+            height_frac=min(max(vent.at.across_frac, radius_frac), 1.0 - radius_frac),
+            diameter_m=min(vent.diameter_m, bore_m),
+            count=vent.count,
+        ),
+        gas=case.gas,
+        source_o2_frac=case.source_o2_frac,
+        segments=case.segments,
+        temperature_k=case.temperature_k,
+        leaks=case.leaks,
+        model=case.model,
+    )
+
+
+def _overall_slope_deg(case: SpoolCase, vent: SpoolVent) -> float:
+    spool = case.spool
+    start, end = spool.piece_at(spool.inlet_at), spool.piece_at(vent.at)
+    climb_m = spool.pieces[end].middle_m - spool.pieces[start].middle_m
+    way_m = _way_m(spool.pieces, start, end)
+    return math.degrees(math.asin(max(-1.0, min(1.0, climb_m / way_m)))) if way_m else 0.0
+
+
+def _way_m(pieces: Sequence[Piece], start: int, end: int) -> float:
+    """Along the axis from the middle of one piece to that of another."""
+    joined = neighbours_of(pieces)
+    way, edge = {start: 0.0}, [start]
+    while edge:
+        number = edge.pop()
+        for other in joined[number]:
+            if other not in way:
+                way[other] = way[number] + (pieces[number].length_m + pieces[other].length_m) / 2.0
+                edge.append(other)
+    return way[end]

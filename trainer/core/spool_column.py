@@ -1,0 +1,160 @@
+"""The layers of a spool's body: slice areas summed over its parts at each height."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from trainer.core.column import Column, Floats, point_frac
+from trainer.core.gas import sinks_in_air
+from trainer.core.openings import hole_frac, ring_frac
+from trainer.core.sloped_column import LEVEL_LAYERS_COUNT, UPRIGHT_LAYERS_COUNT, pool_depth_m
+from trainer.core.spool_case import Point, SpoolCase, SpoolVent
+from trainer.core.spool_pieces import Piece
+
+_RING_POINTS_COUNT = 17
+
+
+def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
+    """The layers of the body of a spool.
+
+    V_k = sum over the parts of what lies between two heights,  exchange sum of A / dz
+
+    Args:
+        case [record]: the purge
+        body [record]: pieces of the spool that the gas reaches
+    Returns:
+        [record] layers
+
+    Example:
+        >>> from trainer.core.gas import gas
+        >>> from trainer.core.purge_parts import FlowSegment, Inlet
+        >>> from trainer.core.spool_case import Spool
+        >>> from trainer.core.spool_parts import Run
+        >>> from trainer.core.terms import InletEnd
+        >>> spool = Spool(path=(Run(name="run", bore_m=0.161, length_m=0.6),), inlet_at=Point(part="run"),
+        ...     vents=(SpoolVent(at=Point(part="run", across_frac=0.9), diameter_m=0.006),))
+        >>> case = SpoolCase(spool=spool, gas=gas("I1"), source_o2_frac=0.0,
+        ...     inlet=Inlet(height_frac=0.1, end=InletEnd.DIFFUSER, face_area_m2=28e-4),
+        ...     segments=(FlowSegment(flow_m3_s=2.5e-4, duration_s=60.0),))
+        >>> round(spool_column(case, body=spool.pieces).total_volume_m3 * 1000.0, 2)
+        12.21
+
+    Reference: own definition; each part by its own slices.
+    """
+    bottom_m, top_m = _ends_m(case, body)
+    edge = np.linspace(0.0, top_m - bottom_m, _layers_count(body, top_m - bottom_m) + 1)
+    volume = np.diff(_volume_below_m3(case, body, edge + bottom_m))
+    pool_m = max(pool_depth_m(min(piece.bore_m for piece in body)), float(edge[1]))
+    pool = np.diff(_volume_below_m3(case, body, np.minimum(edge, pool_m) + bottom_m))
+    return Column(
+        edge_m=edge,
+        volume_m3=volume,
+        exchange_length_m=_slice_area_m2(case, body, edge[1:-1] + bottom_m) / edge[1],
+        supply_frac=pool / pool.sum(),
+        exit_frac=_exit_frac(case, edge, bottom_m),
+        leak_m3_s=_leak_m3_s(case, edge, bottom_m),
+        root_weight_frac=_root_weight_frac(case, edge, bottom_m),
+        is_turned_over=not sinks_in_air(case.gas),
+    )
+
+
+def pool_bottom_m(case: SpoolCase, *, body: Sequence[Piece]) -> float:
+    """Height, as the gas sees it, of the body's end where the gas settles.
+
+    Args:
+        case [record]: the purge
+        body [record]: pieces of the spool that the gas reaches
+    Returns:
+        [m] height above the axis where the spool begins; its opposite for a gas that rises
+
+    Example:
+        >>> from trainer.core.spool_parts import Run
+        >>> from trainer.core.spool_pieces import spool_pieces
+        >>> from types import SimpleNamespace
+        >>> from trainer.core.gas import gas
+        >>> pieces = spool_pieces([Run(name="run", bore_m=0.1, length_m=0.2)])
+        >>> pool_bottom_m(SimpleNamespace(gas=gas("I1")), body=pieces)
+        -0.05
+
+    Reference: own definition.
+    """
+    return _ends_m(case, body)[0]
+
+
+def _layers_count(body: Sequence[Piece], height_m: float) -> int:
+    widest_m = max(piece.bore_m for piece in body)
+    wanted = round(LEVEL_LAYERS_COUNT * height_m / widest_m)
+    return max(LEVEL_LAYERS_COUNT, min(UPRIGHT_LAYERS_COUNT, wanted))
+
+
+def _ends_m(case: SpoolCase, body: Sequence[Piece]) -> tuple[float, float]:
+    low_m, high_m = min(piece.lowest_m for piece in body), max(piece.highest_m for piece in body)
+    return (low_m, high_m) if sinks_in_air(case.gas) else (-high_m, -low_m)
+
+
+def _volume_below_m3(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Floats:
+    if sinks_in_air(case.gas):
+        return np.asarray(sum(piece.volume_below_m3(seen_m) for piece in body))
+    return np.asarray(sum(piece.volume_m3 - piece.volume_below_m3(-seen_m) for piece in body))
+
+
+def _slice_area_m2(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Floats:
+    height_m = seen_m if sinks_in_air(case.gas) else -seen_m
+    return np.asarray(sum(piece.slice_area_m2(height_m) for piece in body))
+
+
+def _seen_m(case: SpoolCase, point: Point) -> float:
+    return case.above_pool_m(case.spool.height_m(point))
+
+
+def _exit_frac(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats:
+    areas = [vent.count * vent.diameter_m**2 for vent in case.spool.vents]
+    shares = [_vent_frac(case, vent, edge_m, bottom_m) for vent in case.spool.vents]
+    # Holes stand under the same pressure, so they share the outflow by area.
+    weighted = sum(
+        (area * share for area, share in zip(areas, shares, strict=True)), np.zeros(edge_m.size - 1)
+    )
+    return np.asarray(weighted / sum(areas))
+
+
+def _vent_frac(case: SpoolCase, vent: SpoolVent, edge_m: Floats, bottom_m: float) -> Floats:
+    piece = case.spool.pieces[case.spool.piece_at(vent.at)]
+    # A hole at the crown or the bottom lies flat in the wall; one on a dam's face leans with the pipe.
+    to_wall_m = min(vent.at.across_frac, 1.0 - vent.at.across_frac) * piece.leaning_m
+    half_m = min(vent.diameter_m / 2.0 * piece.leaning_m / piece.bore_m, to_wall_m)
+    depth_m = float(edge_m[1])
+    centre_m = min(max(_seen_m(case, vent.at) - bottom_m, depth_m / 2.0), float(edge_m[-1]) - depth_m / 2.0)
+    return hole_frac(edge_m, centre_m=centre_m, half_height_m=half_m, smooth_m=depth_m)
+
+
+def _leak_m3_s(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats:
+    leaks = np.zeros(edge_m.size - 1)
+    for leak in case.leaks:
+        if leak.height_frac is None and case.spool.joint_at:
+            low_m, high_m = _ring_m(case, case.spool.joint_at, bottom_m)
+            leaks += leak.flow_m3_s * ring_frac(
+                edge_m,
+                centre_m=(low_m + high_m) / 2.0,
+                half_height_m=(high_m - low_m) / 2.0,
+                smooth_m=float(edge_m[1]),
+            )
+        elif leak.height_frac is not None:
+            seen_frac = leak.height_frac if sinks_in_air(case.gas) else 1.0 - leak.height_frac
+            leaks += leak.flow_m3_s * point_frac(edge_m, height_m=seen_frac * float(edge_m[-1]))
+    return leaks
+
+
+def _ring_m(case: SpoolCase, joint: Point, bottom_m: float) -> tuple[float, float]:
+    piece = case.spool.pieces[case.spool.piece_at(joint)]
+    axis = Point(part=joint.part, along_frac=joint.along_frac)
+    centre_m = _seen_m(case, axis) - bottom_m
+    return centre_m - piece.leaning_m / 2.0, centre_m + piece.leaning_m / 2.0
+
+
+def _root_weight_frac(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats | None:
+    if case.spool.joint_at is None:
+        return None
+    heights = np.linspace(*_ring_m(case, case.spool.joint_at, bottom_m), _RING_POINTS_COUNT)
+    return np.array([point_frac(edge_m, height_m=float(height_m)) for height_m in heights])

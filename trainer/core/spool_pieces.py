@@ -1,0 +1,318 @@
+"""A spool cut into short cylinders, each at its height and joined to its neighbours."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from trainer.core.column import Floats, circle_area_below
+from trainer.core.errors import Limits
+from trainer.core.spool_parts import Cap, Elbow, Reducer, Run, SpoolPart, Tee
+from trainer.core.tilted_cylinder import LEAST_TILT_DEG, TiltedCylinder
+
+# Pieces of a run are half a bore long at most: finer than any high point that could matter.
+_PIECE_PER_BORE = 0.5
+_PIECES_OF_A_FITTING = 12
+_BRANCH = " outlet"
+_SLACK_DEG = 0.1  # slopes and angles are read off drawings
+
+
+@dataclass(frozen=True, kw_only=True)
+class Piece:
+    """A short straight cylinder of a spool.
+
+    Args:
+        part [text]: name of the part that it is cut from
+        bore_m [m]: inside diameter
+        length_m [m]: length
+        slope_deg [deg]: how steeply it climbs
+        start_m [m]: height of its axis where it begins, above that of the spool's beginning
+        part_frac [-]: where its middle lies along its part
+        before [-]: number of the piece that it joins on to; -1 for the first
+
+    Reference: own definition.
+    """
+
+    part: str
+    bore_m: float
+    length_m: float
+    slope_deg: float
+    start_m: float
+    part_frac: float
+    before: int
+
+    @cached_property
+    def climb_m(self) -> float:
+        """How much higher its axis ends than it begins.
+
+        Returns:
+            [m] climb, negative when falling
+        """
+        return self.length_m * math.sin(math.radians(self.slope_deg))
+
+    @cached_property
+    def leaning_m(self) -> float:
+        """Height of its cross-section as it leans.
+
+        Returns:
+            [m] D cos(slope)
+        """
+        return self.bore_m * math.cos(math.radians(self.slope_deg))
+
+    @property
+    def middle_m(self) -> float:
+        """Height of the middle of its axis.
+
+        Returns:
+            [m] height
+        """
+        return self.start_m + self.climb_m / 2.0
+
+    @property
+    def volume_m3(self) -> float:
+        """Volume of the piece.
+
+        Returns:
+            [m3] volume
+        """
+        return math.pi / 4.0 * self.bore_m**2 * self.length_m
+
+    @property
+    def lowest_m(self) -> float:
+        """Height of its lowest point.
+
+        Returns:
+            [m] height
+        """
+        return self.middle_m - (abs(self.climb_m) + self.leaning_m) / 2.0
+
+    @property
+    def highest_m(self) -> float:
+        """Height of its highest point.
+
+        Returns:
+            [m] height
+        """
+        return self.middle_m + (abs(self.climb_m) + self.leaning_m) / 2.0
+
+    def volume_below_m3(self, height_m: Floats) -> Floats:
+        """Volume of the piece below some heights.
+
+        Args:
+            height_m [m]: heights
+        Returns:
+            [m3] volumes
+
+        Reference: as `TiltedCylinder`; segments when level, discs when upright.
+        """
+        above_m = np.clip(height_m - self.lowest_m, 0.0, self.highest_m - self.lowest_m)
+        if self._tilted:
+            return self._tilted.volume_below_m3(above_m)
+        if self._is_upright:
+            return np.asarray(above_m / self.length_m * self.volume_m3)
+        clipped_m = np.minimum(above_m, self.bore_m)
+        return circle_area_below(self.bore_m, height_m=clipped_m) * self.length_m
+
+    def slice_area_m2(self, height_m: Floats) -> Floats:
+        """Areas of the horizontal slices through the piece at some heights.
+
+        Args:
+            height_m [m]: heights
+        Returns:
+            [m2] areas, 0 above and below it
+
+        Reference: as `TiltedCylinder`; chords when level, discs when upright.
+        """
+        inside = (height_m > self.lowest_m) & (height_m < self.highest_m)
+        above_m = np.clip(height_m - self.lowest_m, 0.0, self.highest_m - self.lowest_m)
+        if self._tilted:
+            return np.where(inside, self._tilted.slice_area_m2(above_m), 0.0)
+        if self._is_upright:
+            return np.where(inside, math.pi / 4.0 * self.bore_m**2, 0.0)
+        chord_m = 2.0 * np.sqrt(np.maximum(above_m * (self.bore_m - above_m), 0.0))
+        return np.where(inside, chord_m * self.length_m, 0.0)
+
+    @cached_property
+    def _tilted(self) -> TiltedCylinder | None:
+        tilt_deg = abs(self.slope_deg)
+        if self._is_upright or tilt_deg < LEAST_TILT_DEG:
+            return None
+        return TiltedCylinder(bore_m=self.bore_m, length_m=self.length_m, tilt_deg=tilt_deg)
+
+    @property
+    def _is_upright(self) -> bool:
+        return abs(self.slope_deg) > 90.0 - LEAST_TILT_DEG
+
+
+def spool_pieces(path: Sequence[SpoolPart]) -> tuple[Piece, ...]:
+    """The pieces of a path and of the branches on it, in the order of the path.
+
+    Args:
+        path [record]: the parts, from the inlet's dam on
+    Returns:
+        [record] pieces; what stands on a tee's outlet carries the name of its own part
+    Raises:
+        OutOfRange: for a first part without a direction, a run that does not go on as the part before it
+            ends, or an elbow that cannot turn between its two slopes
+
+    Example:
+        >>> pieces = spool_pieces([Run(name="run", bore_m=0.1, length_m=0.2)])
+        >>> len(pieces), pieces[-1].before
+        (4, 2)
+
+    Reference: own definition; volumes of parts are kept.
+    """
+    pieces: list[Piece] = []
+    _Walk(pieces, before=-1, height_m=0.0, slope_deg=None).along(path)
+    return tuple(pieces)
+
+
+@dataclass(frozen=True)
+class _Short:
+    """A short cylinder as its part sees it."""
+
+    bore_m: float
+    length_m: float
+    slope_deg: float
+    part_frac: float
+
+
+class _Walk:
+    """Lays parts end to end, and branches where they begin."""
+
+    def __init__(self, pieces: list[Piece], *, before: int, height_m: float, slope_deg: float | None) -> None:
+        self._pieces = pieces
+        self._before = before
+        self._height_m = height_m
+        self._slope_deg = slope_deg
+
+    def along(self, path: Sequence[SpoolPart]) -> None:
+        for part in path:
+            for short in _shorts(part, self._direction_deg(part)):
+                self._lay(part.name, short)
+            if isinstance(part, Tee):
+                self._branch(part)
+            if isinstance(part, Elbow):
+                self._slope_deg = part.to_slope_deg
+
+    def _direction_deg(self, part: SpoolPart) -> float:
+        if isinstance(part, Run):
+            slope_deg = part.slope_deg if self._slope_deg is None else self._slope_deg
+            why = "it goes on in the direction in which the part before it ends; an elbow turns the path"
+            Limits(
+                quantity=f"slope of {part.name}",
+                unit="deg",
+                low=slope_deg - _SLACK_DEG,
+                high=slope_deg + _SLACK_DEG,
+                why=why,
+            ).check(part.slope_deg)
+            self._slope_deg = part.slope_deg
+        if self._slope_deg is None:
+            why = "a path begins with a run, which gives it its direction"
+            Limits(quantity=f"slope of {part.name}", unit="deg", why=why).check(math.nan)
+        slope_deg = self._slope_deg or 0.0
+        if isinstance(part, Elbow):
+            self._check_turn(part, slope_deg)
+        return slope_deg
+
+    def _check_turn(self, elbow: Elbow, slope_deg: float) -> None:
+        Limits(
+            quantity=f"angle of {elbow.name}",
+            unit="deg",
+            low=abs(elbow.to_slope_deg - slope_deg) - _SLACK_DEG,
+            high=180.0 - abs(elbow.to_slope_deg + slope_deg) + _SLACK_DEG,
+            why=f"it turns the path from {slope_deg:.4g} to {elbow.to_slope_deg:.4g} deg of slope",
+        ).check(elbow.angle_deg)
+
+    def _lay(self, part: str, short: _Short) -> None:
+        piece = Piece(
+            part=part,
+            bore_m=short.bore_m,
+            length_m=short.length_m,
+            slope_deg=short.slope_deg,
+            start_m=self._height_m,
+            part_frac=short.part_frac,
+            before=self._before,
+        )
+        self._before = len(self._pieces)
+        self._height_m += piece.climb_m
+        self._pieces.append(piece)
+
+    def _branch(self, tee: Tee) -> None:
+        run_count = sum(1 for piece in self._pieces if piece.part == tee.name)
+        crossing = len(self._pieces) - (run_count + 1) // 2
+        # The outlet's own volume begins where the run's ends, as far from the run's axis as that makes it.
+        run_m3 = math.pi / 4.0 * tee.bore_m**2 * tee.run_length_m
+        own_m = (tee.volume_m3 - run_m3) / (math.pi / 4.0 * tee.branch_bore_m**2)
+        sine = math.sin(math.radians(tee.outlet_slope_deg))
+        walk = _Walk(
+            self._pieces,
+            before=crossing,
+            height_m=self._pieces[crossing].middle_m + (tee.outlet_m - own_m) * sine,
+            slope_deg=tee.outlet_slope_deg,
+        )
+        for short in _straight(tee.branch_bore_m, own_m, tee.outlet_slope_deg):
+            walk._lay(tee.name + _BRANCH, short)
+        walk.along(tee.branch)
+
+
+def _shorts(part: SpoolPart, slope_deg: float) -> Iterator[_Short]:
+    match part:
+        case Run():
+            yield from _straight(part.bore_m, part.length_m, slope_deg)
+        case Tee():
+            yield from _straight(part.bore_m, part.run_length_m, slope_deg)
+        case Elbow():
+            yield from _bend(part, slope_deg)
+        case Reducer():
+            yield from _cone(part, slope_deg)
+        case Cap():
+            yield from _cap(part, slope_deg)
+
+
+def _straight(bore_m: float, length_m: float, slope_deg: float) -> Iterator[_Short]:
+    count = max(1, math.ceil(length_m / (_PIECE_PER_BORE * bore_m) - 1e-9))
+    for number in range(count):
+        yield _Short(bore_m, length_m / count, slope_deg, (number + 0.5) / count)
+
+
+def _bend(elbow: Elbow, slope_deg: float) -> Iterator[_Short]:
+    """The axis turns evenly from one direction into the other."""
+    turn = math.radians(elbow.angle_deg)
+    start, end = math.sin(math.radians(slope_deg)), math.sin(math.radians(elbow.to_slope_deg))
+    length_m = elbow.bend_radius_m * turn / _PIECES_OF_A_FITTING
+    for number in range(_PIECES_OF_A_FITTING):
+        share = (number + 0.5) / _PIECES_OF_A_FITTING
+        if elbow.angle_deg < 180.0:
+            rise = (math.sin((1.0 - share) * turn) * start + math.sin(share * turn) * end) / math.sin(turn)
+        else:
+            rise = start * math.cos(share * turn)
+        yield _Short(elbow.bore_m, length_m, math.degrees(math.asin(max(-1.0, min(1.0, rise)))), share)
+
+
+def _cone(reducer: Reducer, slope_deg: float) -> Iterator[_Short]:
+    bores = np.linspace(reducer.bore_m, reducer.other_bore_m, _PIECES_OF_A_FITTING + 1)
+    for number in range(_PIECES_OF_A_FITTING):
+        first, second = float(bores[number]), float(bores[number + 1])
+        bore_m = math.sqrt((first**2 + first * second + second**2) / 3.0)
+        share = (number + 0.5) / _PIECES_OF_A_FITTING
+        yield _Short(bore_m, reducer.length_m / _PIECES_OF_A_FITTING, slope_deg, share)
+
+
+def _cap(cap: Cap, slope_deg: float) -> Iterator[_Short]:
+    depth_m = cap.bore_m / 4.0
+    whole_m = cap.straight_flange_m + depth_m
+    if cap.straight_flange_m > 0.0:
+        yield _Short(cap.bore_m, cap.straight_flange_m, slope_deg, cap.straight_flange_m / whole_m / 2.0)
+    places = np.linspace(0.0, 1.0, _PIECES_OF_A_FITTING + 1)
+    # Mean of d^2 (1 - x^2) over each slice of the half ellipsoid.
+    means = 1.0 - np.diff(places**3) / 3.0 * _PIECES_OF_A_FITTING
+    for number, mean in enumerate(means):
+        middle_m = cap.straight_flange_m + (number + 0.5) / _PIECES_OF_A_FITTING * depth_m
+        yield _Short(
+            cap.bore_m * math.sqrt(float(mean)), depth_m / _PIECES_OF_A_FITTING, slope_deg, middle_m / whole_m
+        )
