@@ -1,6 +1,6 @@
 """Attempts, practised and assessed: start, keep each response, hand in. Time is the server's."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
@@ -217,6 +217,24 @@ def keep_response(  # noqa: PLR0913 - the address of an item has three parts
     Raises ResponseFault for what cannot be read (nothing is kept), WrongState once the time is up or the
     attempt was handed in, Missing for an item that the attempt does not ask.
     """
+    return keep_answer(
+        site, acting, attempt_id=attempt_id, scenario_no=scenario_no, item_id=item_id, read=lambda _: raw
+    )
+
+
+def keep_answer(  # noqa: PLR0913 - the address of an item has three parts
+    site: Site,
+    acting: Acting,
+    *,
+    attempt_id: UUID,
+    scenario_no: int,
+    item_id: str,
+    read: Callable[[Item], Any],
+) -> Kept:
+    """The same where it takes the item to know what was typed; whatever `read` raises, nothing is kept.
+
+    One transaction looks the item up and keeps the response, since a whole class answers at once.
+    """
     with site.database.work() as work:
         attempt = _own(
             acting,
@@ -225,7 +243,9 @@ def keep_response(  # noqa: PLR0913 - the address of an item has three parts
         now = site.now()  # after the lock: what waited past the limit is late
         require_open(attempt, now=now)
         document = attempts.get_shown(work, attempt_id=attempt_id, scenario_no=scenario_no)
-        parse_response(_item(scenario_from_document(document), item_id), raw)
+        item = _item(scenario_from_document(document), item_id)
+        raw = read(item)
+        parse_response(item, raw)
         response = NewResponse(scenario_no=scenario_no, item_id=item_id, raw=raw)
         version = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
     return Kept(version=version, at=now)

@@ -5,7 +5,7 @@ from datetime import datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, and_, func, or_, select
+from sqlalchemy import ColumnElement, and_, bindparam, func, or_, select
 
 from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, advanced
 from trainer.domain.errors import Missing
@@ -200,22 +200,23 @@ def record_response(work: Work, new: NewResponse, *, attempt_id: UUID, now: date
     return version
 
 
+# Put together once: every page of an open attempt runs it, and building it takes longer than running it.
+_NEWEST = func.row_number().over(
+    partition_by=(ResponseRow.scenario_no, ResponseRow.item_id), order_by=ResponseRow.version.desc()
+)
+_OF_ATTEMPT = ResponseRow.attempt_id == bindparam("attempt_id", type_=ResponseRow.attempt_id.type)
+_AGED = select(ResponseRow, _NEWEST.label("age")).where(_OF_ATTEMPT).subquery().c
+_LATEST_RESPONSES = (
+    select(_AGED.scenario_no, _AGED.item_id, _AGED.version, _AGED.raw, _AGED.kept_at)
+    .where(_AGED.age == 1)
+    .order_by(_AGED.scenario_no, _AGED.item_id)
+)
+
+
 def list_latest_responses(work: Work, *, attempt_id: UUID) -> tuple[KeptResponse, ...]:
     """The latest version of every response, by scenario and item."""
-    newest = func.row_number().over(
-        partition_by=(ResponseRow.scenario_no, ResponseRow.item_id), order_by=ResponseRow.version.desc()
-    )
-    numbered = select(ResponseRow, newest.label("age")).where(ResponseRow.attempt_id == attempt_id).subquery()
-    columns = numbered.c
-    rows = work.session.execute(
-        select(columns.scenario_no, columns.item_id, columns.version, columns.raw, columns.kept_at)
-        .where(columns.age == 1)
-        .order_by(columns.scenario_no, columns.item_id)
-    )
-    return tuple(
-        KeptResponse(scenario_no=each[0], item_id=each[1], version=each[2], raw=each[3], kept_at=each[4])
-        for each in rows
-    )
+    rows = work.session.execute(_LATEST_RESPONSES, {"attempt_id": attempt_id})
+    return tuple(KeptResponse(**each._asdict()) for each in rows)
 
 
 def is_seed_drawn(work: Work, *, person_id: UUID, seed: int) -> bool:

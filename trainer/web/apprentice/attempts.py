@@ -1,5 +1,6 @@
 """An attempt while it is open: its scenarios, keeping each answer, and handing in."""
 
+from typing import Any
 from uuid import UUID
 
 from flask import abort, flash, jsonify, redirect, render_template, request, url_for
@@ -9,13 +10,14 @@ from flask_babel import gettext
 from trainer.domain.attempts import AttemptKind, AttemptState
 from trainer.domain.errors import WrongState
 from trainer.domain.permissions import Permission
+from trainer.domain.scenario import Item
 from trainer.scenario_files import ResponseFault
 from trainer.services import assessment
 from trainer.services.assessment import AttemptPage
 from trainer.web import responses
 from trainer.web.access import access, acting, site
 from trainer.web.apprentice.blueprint import blueprint
-from trainer.web.apprentice.sheet import fault_words, keep, keep_sent, kept_words, scenario_of, sheet_of
+from trainer.web.apprentice.sheet import fault_words, keep_sent, kept_words, scenario_of, sheet_of
 from trainer.web.errors import wants_json
 from trainer.web.responses import Contradiction
 
@@ -58,18 +60,12 @@ def go_on(attempt_id: UUID, number: int) -> ResponseReturnValue:
 @access(Permission.ANSWER_ATTEMPT)
 def keep_item(attempt_id: UUID, number: int, item_id: str) -> ResponseReturnValue:
     """Keeps one answer for our script; without scripts, whatever has been answered on the page."""
+    if wants_json():
+        return _keep_one(attempt_id, number, item_id)
     page = _attempt(attempt_id)
     item = next((each for each in scenario_of(page, number).items if each.id == item_id), None) or abort(404)
-    if not wants_json():
-        back = url_for(".scenario", attempt_id=attempt_id, number=number, _anchor=responses.field_name(item))
-        return _keep_all(page, number) or redirect(back, 303)
-    try:
-        raw = responses.read(item, request.form)
-        if raw is None:
-            return jsonify(error=gettext("Nothing was answered; what was kept before still counts.")), 422
-        return jsonify(kept=kept_words(keep(page, number, item, raw)))
-    except (ResponseFault, Contradiction) as fault:
-        return jsonify(error=fault_words(fault)), 422
+    back = url_for(".scenario", attempt_id=attempt_id, number=number, _anchor=responses.field_name(item))
+    return _keep_all(page, number) or redirect(back, 303)
 
 
 @blueprint.get("/attempts/<uuid:attempt_id>/hand-in")
@@ -100,6 +96,24 @@ def hand_in(attempt_id: UUID) -> ResponseReturnValue:
 
 def _attempt(attempt_id: UUID) -> AttemptPage:
     return assessment.attempt_page(site(), acting(), attempt_id=attempt_id)
+
+
+def _keep_one(attempt_id: UUID, number: int, item_id: str) -> ResponseReturnValue:
+    """Keeps one answer without reading the rest of the attempt, and acknowledges it."""
+    try:
+        kept = assessment.keep_answer(
+            site(), acting(), attempt_id=attempt_id, scenario_no=number, item_id=item_id, read=_answered
+        )
+    except (ResponseFault, Contradiction) as fault:
+        return jsonify(error=fault_words(fault)), 422
+    return jsonify(kept=kept_words(kept))
+
+
+def _answered(item: Item) -> Any:
+    raw = responses.read(item, request.form)
+    if raw is None:
+        raise ResponseFault(item.id, gettext("Nothing was answered; what was kept before still counts."))
+    return raw
 
 
 def _keep_all(page: AttemptPage, number: int) -> ResponseReturnValue | None:
