@@ -160,3 +160,9 @@ def test_no_fan_has_no_flow_that_would_do():
 def test_what_makes_no_sense_is_refused(wrong):
     with pytest.raises(OutOfRange):
         wrong()
+
+
+def test_recovery_from_twelve_per_cent_takes_less_air_than_from_none():
+    """ln((20.9 - 12) / (20.9 - 19.5)) = 1.85 and ln(20.9 / 1.4) = 2.70 air changes, by hand."""
+    assert air_changes_to_recover(0.12, o2_frac=0.195) == pytest.approx(1.8495, rel=1e-3)
+    assert air_changes_to_recover(0.0, o2_frac=0.195) == pytest.approx(2.7033, rel=1e-3)

@@ -164,3 +164,15 @@ def test_meter_scaled_at_0_and_run_at_0_8_bar_gauge_passes_a_third_more():
 def test_what_makes_no_sense_is_refused(wrong):
     with pytest.raises(OutOfRange):
         wrong()
+
+
+def test_impurity_could_all_be_oxygen():
+    """100 - 99.996 % = 40 ppm; 90 % is the least that a purge gas may be; by hand."""
+    assert impurity_bound_frac(99.996) == pytest.approx(40e-6, rel=1e-9)
+    assert impurity_bound_frac(90.0) == pytest.approx(0.1)
+    assert impurity_bound_frac(100.0) == 0.0
+
+
+def test_frost_at_the_triple_point_is_the_triple_points_pressure():
+    """IAPWS R14-08: 611.657 Pa at 273.16 K."""
+    assert moisture_frac(273.16) * 101325.0 == pytest.approx(611.657, rel=1e-9)

@@ -284,3 +284,11 @@ def test_each_material_has_a_line_for_each_part_with_source_and_status():
 def test_air_is_no_backing_gas():
     with pytest.raises(UnknownGas, match="AIR"):
         backing_rule(AIR, group=MaterialGroup.DUPLEX)
+
+
+def test_rule_of_the_table_comes_whole():
+    rule = backing_rule(gas("N1"), group=MaterialGroup.TITANIUM)
+    row = next(r for r in table_rows("backing_gases") if (r["group"], r["part"]) == ("titanium", "nitrogen"))
+    assert [rule.verdict.value, rule.part, rule.why, rule.source, rule.status] == [
+        row[key] for key in ("verdict", "part", "why", "source", "status")
+    ]

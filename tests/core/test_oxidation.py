@@ -141,3 +141,29 @@ def test_interference_fades_into_the_tones_of_scale(group):
         assert film_colour(float(thickness_nm) * 1e-9, group=group) == colour
     between = channels(film_colour(300e-9, group=group))
     assert channels(tones["400"]) < between < channels(tones["200"])
+
+
+def test_film_grows_to_violet_at_the_anchor_of_each_group():
+    """data/film_growth.csv, a proposal: 40 nm at the anchor, doubled at 2 ^ (1 / 0.3) = 10.08 times its oxygen."""
+    for row in table_rows("film_growth"):
+        group, anchor = MaterialGroup(row["group"]), float(row["anchor_ppm"]) * 1e-6
+        assert film_thickness_m(anchor, group=group) == pytest.approx(40e-9, rel=1e-12)
+        assert film_thickness_m(anchor * 2 ** (1 / 0.3), group=group) == pytest.approx(80e-9, rel=1e-12)
+
+
+def test_limits_of_the_grades_are_those_of_their_table():
+    for row in table_rows("root_grades"):
+        limits = grade_thresholds(MaterialGroup(row["group"]))
+        assert limits[RootGrade(row["grade"])] == float(row["upper_ppm"]) / 1e6
+
+
+def test_equal_limits_of_two_grades_are_allowed_and_the_better_one_is_given():
+    own = {RootGrade.STRAW: 1e-4, RootGrade.GOLD: 1e-4, RootGrade.BLUE: 1e-3}
+    assert grade(1e-4, thresholds=own) is RootGrade.STRAW
+
+
+def test_bands_have_as_many_stops_as_asked_and_25_when_not():
+    limits = grade_thresholds(STAINLESS)
+    assert len(film_band(40e-9, group=STAINLESS)) == 25
+    assert len(root_band(1e-4, group=STAINLESS, thresholds=limits)) == 25
+    assert len(root_band(1e-4, group=STAINLESS, thresholds=limits, stops_count=9)) == 9

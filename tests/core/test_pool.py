@@ -93,3 +93,29 @@ def test_exactly_19_5_percent_is_not_deficient():
 def test_what_makes_no_sense_is_refused(wrong):
     with pytest.raises(OutOfRange):
         wrong()
+
+
+@pytest.mark.parametrize(
+    ("mm_hg", "deadly"),
+    [(136.0, 0.0), (135.5, 0.0), (135.0, 1e-7), (75.0, 0.1), (65.5, 10**-0.05), (65.0, 1.0), (20.0, 1.0)],
+)
+def test_deadliness_runs_between_the_two_ends_of_its_scale(mm_hg, deadly):
+    """f = 10 ^ ((65 - p) / 10) from 135 to 65 mmHg, the formula's own ends, by hand."""
+    assert fatality_ratio(mm_hg * MM_HG_PA) == pytest.approx(deadly, rel=1e-6)
+
+
+def test_five_per_cent_of_difference_is_where_layering_begins():
+    """Molar masses made to lie just inside and outside 5 % of air's 28.9647 g/mol, by hand."""
+    heavier, lighter = (
+        mixture({"Ar": share, "He": 1.0 - share}, symbol="I3")
+        for share in ((28.9647 * f - 4.0026) / 35.9454 for f in (1.051, 0.949))
+    )
+    near = mixture(
+        {"Ar": (28.9647 * 1.049 - 4.0026) / 35.9454, "He": 1.0 - (28.9647 * 1.049 - 4.0026) / 35.9454},
+        symbol="I3",
+    )
+    assert [pool_side(made) for made in (heavier, lighter, near)] == [
+        PoolSide.FLOOR,
+        PoolSide.CEILING,
+        PoolSide.NOWHERE,
+    ]

@@ -161,3 +161,30 @@ def test_gas_without_a_table_is_named_and_the_known_ones_offered():
 
 def test_steady_draw_is_enough_for_any_purge():
     assert steady_draw_m3_s() > 100 / 60000
+
+
+def test_usable_gas_is_stated_at_the_condition_asked_for():
+    full = Cylinders(gas=gas("I1"), water_volume_m3=0.05, pressure_pa=200e5)
+    usual, normal = (
+        usable_m3(full, stop_pressure_pa=5e5, reference=reference)
+        for reference in (ReferenceCondition.AT_15C_1BAR, ReferenceCondition.AT_0C_1ATM)
+    )
+    assert usual / normal == pytest.approx(1.0689, rel=1e-3)
+    vessel = Dewar(gas=gas("I1"), volume_m3=0.18, fill_frac=0.95, pressure_pa=10e5)
+    liquid = [
+        dewar_contents_m3(vessel, reference=reference)
+        for reference in (ReferenceCondition.AT_15C_1BAR, ReferenceCondition.AT_0C_1ATM)
+    ]
+    assert liquid[0] / liquid[1] == pytest.approx(1.0689, rel=1e-3)
+
+
+def test_saturated_liquid_has_the_density_of_coolprop_between_the_points_of_the_table():
+    """CoolProp 8.0.0, saturated liquid."""
+    for pressure_pa in (1.5e5, 6.5e5, 10.5e5, 20.5e5):
+        expected = PropsSI("D", "P", pressure_pa, "Q", 0, "Argon")
+        assert liquid_density_kg_m3(gas("I1"), pressure_pa=pressure_pa) == pytest.approx(expected, rel=2e-3)
+
+
+def test_steady_draw_is_350_cubic_feet_an_hour():
+    """350 x 28.3168 L / 60 min = 165.18 L/min, by hand; the 350 from memory."""
+    assert steady_draw_m3_s() * 60000 == pytest.approx(165.18, rel=1e-4)
