@@ -1,4 +1,4 @@
-"""Trade words that the core's formulas branch on; one enumeration each, spelt as people and files spell them."""
+"""Trade words that the core's formulas branch on; one enumeration each, spelt as people and files do."""
 
 from enum import StrEnum
 
