@@ -41,7 +41,7 @@ def compressibility_ratio(gas: Gas, *, pressure_pa: float, temperature_k: float)
     Raises:
         UnknownName: for a gas without a table
         OutOfRange: outside 0 to 350 bar or -40 to 60 degC
-    Valid: pure gases within 0.0003 of the equation of state; mixtures within 1 % up to 300 bar.
+    Valid: pure gases within 0.0003 of the equation of state; mixtures within 1.4 %, and 1 % up to 250 bar.
 
     Example:
         >>> from trainer.core.gas import gas
