@@ -44,6 +44,7 @@ class Screen:
         self.page: Page = self.context.new_page()
         self.page.set_default_timeout(PATIENCE_MS)
         self.faults: list[str] = []
+        self._refusal_wanted = False
         self.page.on("console", self._console)
         self.page.on("pageerror", lambda error: self.faults.append(f"page error: {error}"))
         self.page.on("response", self._response)
@@ -51,6 +52,7 @@ class Screen:
     def open_page(self, path: str) -> None:
         """Goes to an address of the site."""
         self.page.goto(f"{self._address}{path}")
+        self._came()
 
     def sign_in(self, email: str, password: str) -> None:
         """Signs in by the form."""
@@ -96,11 +98,13 @@ class Screen:
         """Presses a button and waits for the page that it leads to."""
         with self.page.expect_navigation():
             (within or self.page).get_by_role("button", name=button, exact=True).click()
+        self._came()
 
     def follow(self, link: str, *, within: Locator | None = None) -> None:
         """Follows a link."""
         with self.page.expect_navigation():
             (within or self.page.locator("main")).get_by_role("link", name=link, exact=True).first.click()
+        self._came()
 
     def fact(self, term: str) -> str:
         """What a list of terms says beside a term."""
@@ -119,7 +123,9 @@ class Screen:
     def refused(self, status: int) -> Iterator[None]:
         """Within, a page of that status is what is wanted; the browser complains of it in its console too."""
         before = len(self.faults)
+        self._refusal_wanted = True
         yield
+        self._refusal_wanted = False
         new, self.faults = self.faults[before:], self.faults[:before]
         told = [
             each for each in new if not each.startswith(f"{status} ") and f"status of {status}" not in each
@@ -156,6 +162,11 @@ class Screen:
     def close(self) -> None:
         """Closes the browser's window and forgets its cookies."""
         self.context.close()
+
+    def _came(self) -> None:
+        """Fails at once on a page that is none, rather than to wait for what it will never show."""
+        if not self._refusal_wanted:
+            self.no_faults()
 
     def _console(self, message: ConsoleMessage) -> None:
         if message.type in {"error", "warning"}:
