@@ -45,3 +45,9 @@ def test_no_module_is_named_for_having_no_subject() -> None:
 
 def test_only_its_gitignore_is_kept_of_the_instance_folder() -> None:
     assert _tracked("instance") == ["instance/.gitignore"]
+
+
+def test_no_two_test_files_share_a_name() -> None:
+    # pytest imports them by their bare names, so the second one of a name is not collected
+    names = [Path(name).name for name in _tracked("tests/*.py") if Path(name).name.startswith("test_")]
+    assert sorted(names) == sorted(set(names))
