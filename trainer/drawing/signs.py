@@ -56,7 +56,12 @@ def _sign(thing: SceneObject, order: int, asked: Asked, reader: Reader) -> str:
 
 
 def _number(order: int, x: float, y: float) -> str:
-    return group(drawn("circle", "number", cx=x, cy=y, r=15), label(str(order), x, y + 7, pen="small"))
+    """The number in the corner, inside the frame: outside it would lie on the neighbour or on a dimension."""
+    inset = 11
+    return group(
+        drawn("circle", "number", cx=x + inset, cy=y + inset, r=inset),
+        label(str(order), x + inset, y + inset + 6, pen="small"),
+    )
 
 
 def _shape(sign: str) -> str:

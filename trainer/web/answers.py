@@ -9,7 +9,7 @@ from flask_babel import gettext
 from trainer.domain.attempts import ItemMark
 from trainer.domain.scenario import Answer, Handle, Item, ItemKind, SolutionStep
 from trainer.services.results import ScenarioResult
-from trainer.web.figures import percent, shown
+from trainer.web.figures import percent, sentence, shown
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -43,6 +43,13 @@ class ItemResult:
     def critical(self) -> bool:
         """Whether something critical was missed here."""
         return self.mark.critical_missed
+
+    @property
+    def verdict_class(self) -> str:
+        """How it is marked beside its word: right, wrong, or neither."""
+        if self.mark.correct:
+            return "right"
+        return "half-right" if self.mark.score > 0 else "wrong"
 
     @property
     def verdict(self) -> str:
@@ -109,7 +116,7 @@ def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
 
 
 def _option_text(item: Item, option_id: str) -> str:
-    return next((each.text for each in item.options if each.id == option_id), option_id)
+    return next((sentence(each.text) for each in item.options if each.id == option_id), option_id)
 
 
 def _marked_words(item: Item, ids: list[str]) -> str:

@@ -8,6 +8,7 @@ from trainer.domain.quantities import Dimension, Never
 from trainer.domain.scenario import Fact
 from trainer.web.preferences import reads_us_units
 from trainer.wording.quantities import UnitSystem, quantity_words
+from trainer.wording.sentences import in_units_of
 
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
 
@@ -22,10 +23,15 @@ def shown(value: float | Never | None, dimension: Dimension) -> str:
     return quantity_words(value, dimension, system=wording_system())
 
 
+def sentence(text: str) -> str:
+    """A sentence of a scenario with its amounts in the person's units."""
+    return in_units_of(text, system=wording_system())
+
+
 def fact_words(fact: Fact) -> Markup:
     """What a stated fact says; its unit does not break from its number."""
     if fact.value is None or fact.dimension is None:
-        return escape(fact.text)
+        return escape(sentence(fact.text))
     return unbroken(shown(fact.value, fact.dimension))
 
 

@@ -13,7 +13,7 @@ from trainer.domain.permissions import Permission
 from trainer.domain.quantities import Dimension
 from trainer.domain.skills import skill
 from trainer.web import access
-from trainer.web.figures import fact_words, family_title, percent, shown
+from trainer.web.figures import fact_words, family_title, percent, sentence, shown
 from trainer.web.happened import grade_words
 from trainer.web.preferences import language, theme, unit_system, units_word
 from trainer.web.scopes import (
@@ -64,6 +64,7 @@ def init_app(app: Flask) -> None:
         reasons=reasons_words,
         scope_line=scope_line,
         scope_rows=scope_rows,
+        sentence=sentence,
         shown=lambda value, dimension: shown(value, Dimension(dimension)),
         skill_name=lambda number: skill(number).name,
         state_words=state_words,

@@ -1,0 +1,35 @@
+"""Amounts in the sentences of a scenario follow the reader's units, and nothing else in them changes."""
+
+import pytest
+
+from trainer.wording.quantities import UnitSystem
+from trainer.wording.sentences import in_units_of
+
+
+@pytest.mark.parametrize(
+    ("metric", "inch_pound"),
+    [
+        # 1 ft is 0.3048 m, 1 in 25.4 mm, exactly (international yard and pound agreement of 1959)
+        ("Each length runs 6 m from the joint.", "Each length runs 19.7 ft from the joint."),
+        ("one 6 mm hole near the crown", "one 0.236 in hole near the crown"),
+        ("12 L/min from this purge and 10 L/min from the next", "25.4 cfh from this purge and 21.2 cfh from the next"),
+        ("2.0 m by 1.5 m, 1.2 m deep", "6.56 ft by 4.92 ft, 3.94 ft deep"),
+        ("80 A, 11 V, 60 mm/min", "80 A, 11 V, 2.36 in/min"),
+    ],
+)  # fmt: skip
+def test_amounts_are_written_in_the_units_of_the_reader(metric: str, inch_pound: str) -> None:
+    assert in_units_of(metric, system=UnitSystem.US) == inch_pound
+    assert in_units_of(metric, system=UnitSystem.METRIC) == metric
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "NPS 6 schedule 10S, 45 min, 0.15 %, 500 ppm",
+        "a 50 L argon cylinder",
+        "bay 7 m-shaped, part 12 mmx",
+        "to the nearest half minute",
+    ],
+)
+def test_sizes_times_shares_and_cylinders_keep_their_names(text: str) -> None:
+    assert in_units_of(text, system=UnitSystem.US) == text

@@ -1,0 +1,41 @@
+"""Sentences of scenarios in the units that a person reads: their amounts are written in metric units."""
+
+import re
+
+from trainer.domain.quantities import Dimension
+from trainer.units import parse
+from trainer.wording.quantities import UnitSystem, quantity_words
+
+_DIMENSIONS = {
+    "mm": Dimension.LENGTH,
+    "cm": Dimension.LENGTH,
+    "m": Dimension.LENGTH,
+    "m²": Dimension.AREA,
+    "m³": Dimension.VOLUME,
+    "L/min": Dimension.VOLUME_FLOW,
+    "m³/h": Dimension.VOLUME_FLOW,
+    "mm/min": Dimension.SPEED,
+    "Pa": Dimension.PRESSURE,
+    "kPa": Dimension.PRESSURE,
+    "bar": Dimension.PRESSURE,
+    "°C": Dimension.TEMPERATURE,
+}
+# Litres on their own stay: a cylinder is called by its litres whatever the reader's units are.
+_AMOUNT = re.compile(
+    r"(?<![\w.,])(\d+(?:\.\d+)?) ("
+    + "|".join(sorted(map(re.escape, _DIMENSIONS), key=len, reverse=True))
+    + r")"
+    r"(?![\w/²³-])"
+)
+
+
+def in_units_of(text: str, *, system: UnitSystem) -> str:
+    """The sentence with each metric amount in the reader's units; for a metric reader as it stands."""
+    if system is UnitSystem.METRIC:
+        return text
+    return _AMOUNT.sub(lambda found: _converted(found, system), text)
+
+
+def _converted(found: re.Match[str], system: UnitSystem) -> str:
+    dimension = _DIMENSIONS[found[2]]
+    return quantity_words(parse(found[0], dimension), dimension, system=system)
