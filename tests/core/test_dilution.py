@@ -367,7 +367,7 @@ def test_air_leaking_into_an_upright_section_as_it_empties_leaves_no_negative_ox
         lambda: PurgeSection(bore_m=0.0, length_m=0.6),
         lambda: PurgeSection(bore_m=0.161, length_m=math.inf),
         lambda: PurgeSection(bore_m=0.161, length_m=0.6, joint_from_inlet_dam_m=0.7),
-        lambda: FlowSegment(flow_m3_s=0.0, duration_s=10.0),
+        lambda: FlowSegment(flow_m3_s=-1e-6, duration_s=10.0),
         lambda: FlowSegment(flow_m3_s=1e-4, duration_s=-1.0),
         lambda: FlowSegment(flow_m3_s=1e-4, duration_s=math.nan),
         lambda: base_case(segments=()),

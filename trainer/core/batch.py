@@ -113,6 +113,8 @@ def _is_stackable(case: PurgeCase) -> bool:
         and case.section.slope_deg == 0.0
         and len(case.segments) == 1
         and math.isinf(case.segments[0].duration_s)
+        and case.segments[0].air_in is None
+        and all(leak.leaves_at_frac is None for leak in case.leaks)
     )
 
 

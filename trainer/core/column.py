@@ -26,6 +26,7 @@ class Column:
         supply_frac [-]: share of the purge gas that each layer receives
         exit_frac [-]: share of the outflow that leaves from each layer
         leak_m3_s [m3/s]: air that leaks into each layer
+        returned_m3_s [m3/s]: what leaves each layer elsewhere than through the vent, in exchange for air
         root_weight_frac [-]: one row for each height of the root, its weights over the layers
         is_turned_over [bool]: true when layer 0 is the highest one
 
@@ -38,6 +39,7 @@ class Column:
     supply_frac: Floats
     exit_frac: Floats
     leak_m3_s: Floats
+    returned_m3_s: Floats
     root_weight_frac: Floats | None
     is_turned_over: bool
 
@@ -51,13 +53,13 @@ class Column:
         return float(self.volume_m3.sum())
 
     @cached_property
-    def total_leak_m3_s(self) -> float:
-        """Air that leaks in, everywhere together.
+    def through_leak_m3_s(self) -> float:
+        """Air that leaks in and drives as much out through the vent.
 
         Returns:
             [m3/s] air
         """
-        return float(self.leak_m3_s.sum())
+        return float(self.leak_m3_s.sum() - self.returned_m3_s.sum())
 
     def root_air_frac(self, air_frac: Floats) -> Floats:
         """The worst air fraction of the root: of all heights when level, at the joint when upright.

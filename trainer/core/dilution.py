@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from functools import cached_property
 
 import numpy as np
@@ -11,6 +12,7 @@ from trainer.core.closure import constant
 from trainer.core.column import Column, Floats
 from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
+from trainer.core.gas_column import gas_column
 from trainer.core.interval import Interval
 from trainer.core.plug_course import displacement_time_s, mixing_time_s
 from trainer.core.purge_case import BASE_CASE, PurgeCase
@@ -70,15 +72,15 @@ class Purge:
 
     Args:
         case [record]: the purge
-        column [record]: the layers, where they are not those of a straight section
+        layers [record]: gives the layers of a case, where they are not those of a straight section
 
     Reference: as `purge`.
     """
 
-    def __init__(self, case: PurgeCase, *, column: Column | None = None) -> None:
+    def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column] = gas_column) -> None:
         self.case = case
         self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
-        self._courses = CaseCourses(case, column=column)
+        self._courses = CaseCourses(case, layers=layers)
         self._course = self._courses.expected
 
     @cached_property

@@ -19,6 +19,7 @@ from trainer.core.sloped_column import (
     POOL_DEPTH_M,
     UPRIGHT_LAYERS_COUNT,
     pool_depth_m,
+    returned_by_layer_m3_s,
     sloped_column,
     sloped_layers_count,
 )
@@ -73,6 +74,7 @@ def one_layer(case: PurgeCase) -> Column:
         supply_frac=whole,
         exit_frac=whole,
         leak_m3_s=whole * case.leak_m3_s,
+        returned_m3_s=whole * case.returned_m3_s,
         root_weight_frac=None,
         is_turned_over=not sinks_in_air(case.gas),
     )
@@ -92,6 +94,7 @@ def _level_column(case: PurgeCase, count: int) -> Column:
         supply_frac=supply / supply.sum(),
         exit_frac=_hole_frac(edge, case.vent, case.above_pool_frac(case.vent.height_frac)),
         leak_m3_s=_leak_m3_s(case, edge),
+        returned_m3_s=returned_by_layer_m3_s(case, edge_m=edge),
         root_weight_frac=None,
         is_turned_over=not sinks_in_air(case.gas),
     )
@@ -109,6 +112,7 @@ def _upright_column(case: PurgeCase, count: int) -> Column:
         supply_frac=supply,
         exit_frac=supply[::-1].copy() if case.inlet_is_at_the_pool else supply,
         leak_m3_s=_leak_m3_s(case, edge),
+        returned_m3_s=returned_by_layer_m3_s(case, edge_m=edge),
         root_weight_frac=point_frac(edge, height_m=_joint_above_pool_frac(case) * length_m)[np.newaxis, :],
         is_turned_over=not sinks_in_air(case.gas),
     )

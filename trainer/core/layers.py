@@ -38,6 +38,8 @@ class LayerBalance:
         rise_m3_s [m3/s]: what layer k hands to layer k + 1 for each unit of its own air fraction
         fall_m3_s [m3/s]: what layer k + 1 hands to layer k for each unit of its own
         exit_m3_s [m3/s]: outflow from each layer
+        vent_m3_s [m3/s]: the part of it that leaves through the vent
+        vent_frac [-]: share of the outflow through the vent that leaves each layer
         leak_m3_s [m3/s]: b, air leaking into each layer
         outflow_m3_s [m3/s]: everything that leaves through the vent, unmixed purge gas included
 
@@ -48,6 +50,8 @@ class LayerBalance:
     rise_m3_s: Floats
     fall_m3_s: Floats
     exit_m3_s: Floats
+    vent_m3_s: Floats
+    vent_frac: Floats
     leak_m3_s: Floats
     outflow_m3_s: float
 
@@ -81,9 +85,9 @@ class LayerBalance:
         return np.asarray(change / self.volume_m3)
 
     def vent_air_frac(self, air_frac: Floats) -> Floats:
-        """Air fraction of the gas that leaves, unmixed purge gas included.
+        """Air fraction of the gas that leaves through the vent, unmixed purge gas included.
 
-        c_vent = sum(O_k c_k) / (Q + leaks)
+        c_vent = sum(O_k c_k) / (Q + leaks); of what stands at the vent when nothing leaves
 
         Args:
             air_frac [-]: c by layer (rows) and time (columns)
@@ -92,7 +96,18 @@ class LayerBalance:
 
         Reference: own definition.
         """
-        return np.asarray(self.exit_m3_s @ air_frac / self.outflow_m3_s)
+        if self.outflow_m3_s == 0.0:
+            return np.asarray(self.vent_frac @ air_frac)
+        return np.asarray(self.vent_m3_s @ air_frac / self.outflow_m3_s)
+
+    @cached_property
+    def is_closed(self) -> bool:
+        """Whether nothing enters or leaves, so that the air only spreads.
+
+        Returns:
+            [bool] true when closed
+        """
+        return not (self.exit_m3_s.any() or self.leak_m3_s.any())
 
 
 def bernoulli(x_ratio: Floats) -> Floats:
@@ -141,7 +156,8 @@ def layer_balance(column: Column, *, flow_m3_s: float, mixing: Mixing) -> LayerB
     Reference: Scharfetter and Gummel, IEEE Trans. Electron Devices 16 (1969) 64.
     """
     mixed_flow = flow_m3_s / mixing.short_cut_ratio
-    exits = column.exit_frac * (mixed_flow + column.total_leak_m3_s)
+    vent = column.exit_frac * (mixed_flow + column.through_leak_m3_s)
+    exits = vent + column.returned_m3_s
     upward = np.cumsum(column.supply_frac * mixed_flow + column.leak_m3_s - exits)[:-1]
     # Stirring fades with the share of the outflow that has already left below, so a vent half way across a
     # layer counts half.
@@ -154,6 +170,8 @@ def layer_balance(column: Column, *, flow_m3_s: float, mixing: Mixing) -> LayerB
         rise_m3_s=fitted + np.maximum(upward, 0.0),
         fall_m3_s=fitted + np.maximum(-upward, 0.0),
         exit_m3_s=exits,
+        vent_m3_s=vent,
+        vent_frac=column.exit_frac,
         leak_m3_s=column.leak_m3_s,
-        outflow_m3_s=flow_m3_s + column.total_leak_m3_s,
+        outflow_m3_s=flow_m3_s + column.through_leak_m3_s,
     )

@@ -19,6 +19,7 @@ class PlugStretch:
     Args:
         flow_m3_s [m3/s]: purge gas supplied
         leak_m3_s [m3/s]: air leaking in, mixed into the plug
+        returned_m3_s [m3/s]: the part of it that drives out as much elsewhere than through the vent
         duration_s [s]: how long the flow lasts
 
     Reference: own definition.
@@ -27,6 +28,7 @@ class PlugStretch:
     flow_m3_s: float
     leak_m3_s: float
     duration_s: float
+    returned_m3_s: float = 0.0
 
     @property
     def behind_frac(self) -> float:
@@ -35,7 +37,8 @@ class PlugStretch:
         Returns:
             [-] air fraction
         """
-        return self.leak_m3_s / (self.flow_m3_s + self.leak_m3_s)
+        entering_m3_s = self.flow_m3_s + self.leak_m3_s
+        return self.leak_m3_s / entering_m3_s if entering_m3_s else 0.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -69,7 +72,7 @@ class PlugCourse:
         self._legs: list[_Leg] = []
         start_s, start_frac = 0.0, 0.0
         for stretch in stretches:
-            pace = (stretch.flow_m3_s + stretch.leak_m3_s) / volume_m3
+            pace = (stretch.flow_m3_s + stretch.leak_m3_s - stretch.returned_m3_s) / volume_m3
             leg = _Leg(
                 start_s=start_s,
                 end_s=start_s + stretch.duration_s,
@@ -78,7 +81,8 @@ class PlugCourse:
                 behind_frac=stretch.behind_frac,
             )
             self._legs.append(leg)
-            start_s, start_frac = leg.end_s, start_frac + pace * stretch.duration_s
+            start_s = leg.end_s
+            start_frac += pace * stretch.duration_s if pace else 0.0
 
     @property
     def root_floor_frac(self) -> tuple[float, ...]:
@@ -129,12 +133,18 @@ class PlugCourse:
         if air_frac >= 1.0:
             return 0.0
         for leg in reversed(self._legs):
-            clear_s = leg.start_s + max(0.0, (self._root_place_frac - leg.start_frac) / leg.pace_per_s)
-            if leg.behind_frac > air_frac or clear_s > leg.end_s:
+            clear_s = leg.start_s + self._clearing_s(leg)
+            if leg.behind_frac > air_frac or clear_s > leg.end_s or math.isinf(clear_s):
                 return None if leg is self._legs[-1] else leg.end_s
             if clear_s > leg.start_s:
                 return clear_s
         return 0.0
+
+    def _clearing_s(self, leg: _Leg) -> float:
+        to_fill_frac = max(0.0, self._root_place_frac - leg.start_frac)
+        if leg.pace_per_s == 0.0:
+            return math.inf if to_fill_frac else 0.0
+        return to_fill_frac / leg.pace_per_s
 
     def _leg_at(self, time_s: float) -> _Leg:
         return [leg for leg in self._legs if leg.start_s <= time_s][-1]

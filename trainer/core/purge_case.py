@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.core.errors import Limits, OutOfRange
 from trainer.core.gas import Gas, gas, sinks_in_air
@@ -15,6 +15,10 @@ _SOURCE = Limits(
 )
 _TEMPERATURE = Limits(
     quantity="temperature", unit="K", low=230.0, high=400.0, why="gas properties hold from -43 to 127 degC"
+)
+
+_FIRST_FLOW = Limits(
+    quantity="purge flow", unit="m3/s", low=1e-9, why="without any flow there is no purge to follow"
 )
 
 
@@ -33,7 +37,8 @@ class PurgeCase:
         leaks [record]: openings that let air in
         model [text]: layered, or one of its limits
     Raises:
-        OutOfRange: for a vent hole that reaches outside the bore, no segment, or one after an endless one
+        OutOfRange: for a vent hole that reaches outside the bore, no segment, a first one without flow, or
+            one after an endless one
 
     Example:
         >>> BASE_CASE.section.joint_m
@@ -59,6 +64,7 @@ class PurgeCase:
             raise OutOfRange(
                 "number of flow segments", 0, low=1, high=None, unit="", why="a purge needs a flow"
             )
+        _FIRST_FLOW.check(self.segments[0].flow_m3_s)
         if any(math.isinf(segment.duration_s) for segment in self.segments[:-1]):
             raise OutOfRange(
                 "duration", math.inf, low=0.0, high=None, unit="s", why="only the last flow may last for ever"
@@ -88,6 +94,16 @@ class PurgeCase:
         """
         return self.rise_deg > 0.0
 
+    def during(self, segment: FlowSegment) -> PurgeCase:
+        """The case with the openings of one of its segments.
+
+        Args:
+            segment [record]: the segment
+        Returns:
+            [record] case whose leaks are those that let air in during the segment
+        """
+        return self if segment.air_in is None else replace(self, leaks=segment.air_in)
+
     @property
     def leak_m3_s(self) -> float:
         """Air that leaks in, everywhere together.
@@ -96,6 +112,15 @@ class PurgeCase:
             [m3/s] air
         """
         return sum(leak.flow_m3_s for leak in self.leaks)
+
+    @property
+    def returned_m3_s(self) -> float:
+        """What leaves elsewhere than through the vent, in exchange for air that leaks in.
+
+        Returns:
+            [m3/s] gas
+        """
+        return sum(leak.flow_m3_s for leak in self.leaks if leak.leaves_at_frac is not None)
 
     def above_pool_frac(self, height_frac: float) -> float:
         """A height counted from the side where the gas settles.

@@ -13,6 +13,7 @@ from trainer.core.layer_solution import Following, ModeSolution, PowerSolution
 from trainer.core.layers import LayerBalance
 
 _SCAN_COUNT = 192
+_FIRST_WAIT_S = 1.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,7 +83,7 @@ class LayeredCourse:
             [-] air fractions
         """
         return tuple(
-            float(self._column.root_air_frac(leg.stretch.solution.steady_air_frac[:, np.newaxis])[0])
+            float(self._column.root_air_frac(self._steady_air_frac(leg)[:, np.newaxis])[0])
             for leg in self._legs
         )
 
@@ -196,15 +197,22 @@ class LayeredCourse:
 
     def _settled_s(self, leg: _Leg, air_frac: float) -> float:
         """A time after which the root stays on one side: the largest distance from the end only shrinks."""
-        steady = leg.stretch.solution.steady_air_frac
+        steady = self._steady_air_frac(leg)
         margin = abs(air_frac - float(self._column.root_air_frac(steady[:, np.newaxis])[0]))
-        settled_s = self._column.total_volume_m3 / leg.stretch.balance.outflow_m3_s
+        outflow_m3_s = leg.stretch.balance.outflow_m3_s
+        settled_s = self._column.total_volume_m3 / outflow_m3_s if outflow_m3_s else _FIRST_WAIT_S
         while settled_s < leg.stretch.duration_s / leg.stretch.time_ratio:
             distance = np.abs(leg.air_frac(np.array([settled_s]))[:, 0] - steady).max()
             if distance < margin:
                 break
             settled_s *= 2.0
         return settled_s
+
+    def _steady_air_frac(self, leg: _Leg) -> Floats:
+        if leg.stretch.balance.is_closed:
+            spread = self._column.volume_m3 @ leg.start_air_frac / self._column.total_volume_m3
+            return np.full_like(leg.start_air_frac, spread)
+        return leg.stretch.solution.steady_air_frac
 
     def _crossing_s(self, leg: _Leg, air_frac: float, early_s: float, late_s: float) -> float:
         from scipy.optimize import brentq  # noqa: PLC0415 (slow to import, and few commands need it)

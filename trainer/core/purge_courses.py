@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -17,7 +17,7 @@ from trainer.core.plug_course import PlugCourse, PlugStretch
 from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_course import LayeredCourse, Stretch
 from trainer.core.purge_groups import situation
-from trainer.core.purge_parts import PurgeSection
+from trainer.core.purge_parts import InLeak, PurgeSection
 from trainer.core.stirring import Closure, closure
 from trainer.core.stirring_parts import Stirring
 from trainer.core.terms import PurgeModel
@@ -47,14 +47,14 @@ class CaseCourses:
 
     Args:
         case [record]: the purge
-        column [record]: the layers, where they are not those of a straight section
+        layers [record]: gives the layers of a case, where they are not those of a straight section
 
     Reference: own definition.
     """
 
-    def __init__(self, case: PurgeCase, *, column: Column | None = None) -> None:
+    def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column] = gas_column) -> None:
         self._case = case
-        self._given_column = column
+        self._layers = one_layer if case.model is PurgeModel.PERFECT_MIXING else layers
         self.expected: Course
         if case.model is PurgeModel.DISPLACEMENT:
             self.expected = _plug_course(case)
@@ -74,17 +74,24 @@ class CaseCourses:
         courses = []
         for number, flows in enumerate(self._end_flows):
             stirrings = [closing.ends[number] for closing in self._closures]
-            courses += [
-                self._course(flows, [stirring.lower_ratio**widening_ratio for stirring in stirrings]),
-                self._course(flows, [stirring.upper_ratio**widening_ratio for stirring in stirrings]),
-            ]
+            for side in ("lower_ratio", "upper_ratio"):
+                ratios = [getattr(stirring, side) ** widening_ratio for stirring in stirrings]
+                # Without flow nothing stirs, and diffusion has no closure to be unsure of.
+                flowing = [segment.flow_m3_s > 0.0 for segment in self._case.segments]
+                courses.append(
+                    self._course(
+                        flows, [ratio if runs else 1.0 for ratio, runs in zip(ratios, flowing, strict=True)]
+                    )
+                )
         return tuple(courses)
 
     @cached_property
-    def _column(self) -> Column:
-        if self._case.model is PurgeModel.PERFECT_MIXING:
-            return one_layer(self._case)
-        return self._given_column or gas_column(self._case)
+    def _columns(self) -> list[Column]:
+        made: dict[tuple[InLeak, ...] | None, Column] = {}
+        for segment in self._case.segments:
+            if segment.air_in not in made:
+                made[segment.air_in] = self._layers(self._case.during(segment))
+        return [made[segment.air_in] for segment in self._case.segments]
 
     @cached_property
     def _closures(self) -> list[Closure]:
@@ -113,15 +120,15 @@ class CaseCourses:
 
     def _solved(self, stirrings: Sequence[Stirring]) -> list[_Flow]:
         flows: list[_Flow] = []
-        for segment, stirring in zip(self._case.segments, stirrings, strict=True):
+        for segment, stirring, column in zip(self._case.segments, stirrings, self._columns, strict=True):
             mixing = mixing_of(self._case, flow_m3_s=segment.flow_m3_s, stirring=stirring)
-            balance = layer_balance(self._column, flow_m3_s=segment.flow_m3_s, mixing=mixing)
+            balance = layer_balance(column, flow_m3_s=segment.flow_m3_s, mixing=mixing)
             flows.append(_Flow(balance=balance, solution=solve_layers(balance)))
         return flows
 
     def _course(self, flows: Sequence[_Flow], time_ratios: Sequence[float]) -> LayeredCourse:
         return LayeredCourse(
-            self._column,
+            self._columns[0],
             [
                 Stretch(
                     balance=flow.balance,
@@ -172,7 +179,12 @@ def _plug_course(case: PurgeCase) -> PlugCourse:
         height_m=section.height_m,
         root_place_frac=_root_place_frac(section),
         stretches=[
-            PlugStretch(flow_m3_s=segment.flow_m3_s, leak_m3_s=case.leak_m3_s, duration_s=segment.duration_s)
+            PlugStretch(
+                flow_m3_s=segment.flow_m3_s,
+                leak_m3_s=case.during(segment).leak_m3_s,
+                returned_m3_s=case.during(segment).returned_m3_s,
+                duration_s=segment.duration_s,
+            )
             for segment in case.segments
         ],
     )

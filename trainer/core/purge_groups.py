@@ -121,7 +121,8 @@ def beyond_tested_range(case: PurgeCase) -> tuple[str, ...]:
         reasons.append(f"length {length_ratio:.3g} times the bore: up to 19 tested")
     if not _slope_was_tested(case.rise_deg):
         reasons.append(f"slope {case.section.slope_deg:.3g} deg: -10 to 90 deg and -90 deg tested")
-    for flow_m3_s in dict.fromkeys(segment.flow_m3_s for segment in case.segments):
+    # Without flow only diffusion is left, which needs no test of a closure.
+    for flow_m3_s in dict.fromkeys(segment.flow_m3_s for segment in case.segments if segment.flow_m3_s):
         reasons += _flow_beyond_tested(case, flow_m3_s)
     return tuple(reasons)
 
@@ -156,4 +157,6 @@ def _density_difference_frac(gas: Gas) -> float:
 
 
 def _ratio(numerator: float, denominator: float) -> float:
+    if numerator == 0.0:
+        return 0.0
     return numerator / denominator if denominator > 0.0 else math.inf

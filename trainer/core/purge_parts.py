@@ -26,7 +26,7 @@ _SLOPE = Limits(
     why="it is the angle by which the vent's end lies higher, negative where it lies lower",
 )
 _FLOW = Limits(
-    quantity="purge flow", unit="m3/s", low=1e-9, high=1.0, why="without any flow there is no purge to follow"
+    quantity="purge flow", unit="m3/s", low=0.0, high=1.0, why="0 when the line is pinched or has fallen out"
 )
 _LEAK = Limits(
     quantity="air leaking in", unit="m3/s", low=0.0, high=1.0, why="a leak brings air into the section"
@@ -117,6 +117,8 @@ class InLeak:
         height_frac [-]: height of the opening as a fraction of the height of the gas space; None for a gap
             all round the joint
         flow_m3_s [m3/s]: air entering, at the pipe's temperature and one atmosphere
+        leaves_at_frac [-]: height at which as much leaves again, where that is not the vent: the opening's
+            own for an exchange, another's for a section that drains
     Raises:
         OutOfRange: for a height outside the section or a negative flow
 
@@ -129,11 +131,13 @@ class InLeak:
 
     height_frac: float | None
     flow_m3_s: float
+    leaves_at_frac: float | None = None
 
     def __post_init__(self) -> None:
         _LEAK.check(self.flow_m3_s)
-        if self.height_frac is not None:
-            _HEIGHT.check(self.height_frac)
+        for height_frac in (self.height_frac, self.leaves_at_frac):
+            if height_frac is not None:
+                _HEIGHT.check(height_frac)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -257,10 +261,12 @@ class FlowSegment:
     """A stretch of time with one flow.
 
     Args:
-        flow_m3_s [m3/s]: purge gas entering, at the pipe's temperature and one atmosphere
+        flow_m3_s [m3/s]: purge gas entering, at the pipe's temperature and one atmosphere; may be 0 after
+            the first one
         duration_s [s]: how long; infinite for the last one
+        air_in [record]: openings that let air in meanwhile; those of the whole purge when left out
     Raises:
-        OutOfRange: for a flow of nothing or a negative duration
+        OutOfRange: for a negative flow or duration
 
     Example:
         >>> FlowSegment(flow_m3_s=2.5e-4, duration_s=math.inf).duration_s
@@ -271,6 +277,7 @@ class FlowSegment:
 
     flow_m3_s: float
     duration_s: float
+    air_in: tuple[InLeak, ...] | None = None
 
     def __post_init__(self) -> None:
         _FLOW.check(self.flow_m3_s)

@@ -91,6 +91,7 @@ def sloped_column(case: PurgeCase, *, cylinder: TiltedCylinder, layers_count: in
         leak_m3_s=sum(
             (_leak_m3_s(case, cylinder, edge, leak) for leak in case.leaks), np.zeros(layers_count)
         ),
+        returned_m3_s=returned_by_layer_m3_s(case, edge_m=edge),
         root_weight_frac=_ring_weight_frac(case, cylinder, edge),
         is_turned_over=not sinks_in_air(case.gas),
     )
@@ -121,6 +122,30 @@ def height_above_pool_m(
     """
     along_m = from_inlet_m if case.rise_deg > 0.0 else cylinder.length_m - from_inlet_m
     return cylinder.height_of_m(along_m, across_frac=case.above_pool_frac(across_frac))
+
+
+def returned_by_layer_m3_s(case: PurgeCase, *, edge_m: Floats) -> Floats:
+    """What leaves each layer elsewhere than through the vent, in exchange for air that leaks in.
+
+    Args:
+        case [record]: the purge
+        edge_m [m]: heights of the faces of the layers
+    Returns:
+        [m3/s] gas
+
+    Example:
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> returned_by_layer_m3_s(BASE_CASE, edge_m=np.array([0.0, 0.1, 0.2])).tolist()
+        [0.0, 0.0]
+
+    Reference: own definition.
+    """
+    returned = np.zeros(edge_m.size - 1)
+    for leak in case.leaks:
+        if leak.leaves_at_frac is not None:
+            height_m = case.above_pool_frac(leak.leaves_at_frac) * float(edge_m[-1])
+            returned += leak.flow_m3_s * point_frac(edge_m, height_m=height_m)
+    return returned
 
 
 def vent_above_pool_frac(case: PurgeCase) -> float:

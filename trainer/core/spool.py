@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
 import numpy as np
@@ -64,14 +64,14 @@ class SpoolBody(Purge):
 
     Args:
         case [record]: the straight section of the same volume, which the closure goes by
-        column [record]: the layers of the body
+        layers [record]: gives the layers of the body
 
     Reference: as `purge_spool`.
     """
 
-    def __init__(self, case: PurgeCase, *, column: Column) -> None:
-        super().__init__(case, column=column)
-        self._column = column
+    def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column]) -> None:
+        super().__init__(case, layers=layers)
+        self._edge_m = layers(case).edge_m
 
     def air_frac_at(self, height_m: float, *, times_s: Floats) -> Floats:
         """Air fraction at some height of the body.
@@ -85,7 +85,7 @@ class SpoolBody(Purge):
         if isinstance(self._course, PlugCourse):
             return self._course.root_mean_vent(times_s)[:, 0]
         air = self._course.layers_air_frac(times_s)
-        layer = int(np.searchsorted(self._column.edge_m, height_m, side="left")) - 1
+        layer = int(np.searchsorted(self._edge_m, height_m, side="left")) - 1
         return np.asarray(air[max(0, min(air.shape[0] - 1, layer))])
 
     @cached_property
@@ -139,7 +139,7 @@ class SpoolPurge:
         dead = frozenset().union(*(high.pieces for high in high_points))
         body = [piece for number, piece in enumerate(spool.pieces) if number not in dead]
         bottom_m = pool_bottom_m(case, body=body)
-        self.body = SpoolBody(_straight_case(case, body), column=spool_column(case, body=body))
+        self.body = SpoolBody(_straight_case(case, body), layers=partial(_layers, case, body))
         self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in high_points)
         self._legs = tuple(
             LegCourse(leg, mouth_air_frac=partial(_at_mouth, self.body, leg), segments=case.segments)
@@ -182,6 +182,11 @@ class SpoolPurge:
     @property
     def _by_leg(self) -> list[tuple[DeadLeg, LegCourse]]:
         return list(zip(self.dead_legs, self._legs, strict=True))
+
+
+def _layers(case: SpoolCase, body: Sequence[Piece], straight: PurgeCase) -> Column:
+    """The layers with the leaks of a segment, which the straight section is told."""
+    return spool_column(replace(case, leaks=straight.leaks), body=body)
 
 
 def _at_mouth(body: SpoolBody, leg: DeadLeg, times_s: Floats) -> Floats:

@@ -55,6 +55,7 @@ def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
         supply_frac=pool / pool.sum(),
         exit_frac=_exit_frac(case, edge, bottom_m),
         leak_m3_s=_leak_m3_s(case, edge, bottom_m),
+        returned_m3_s=_returned_m3_s(case, edge),
         root_weight_frac=_root_weight_frac(case, edge, bottom_m),
         is_turned_over=not sinks_in_air(case.gas),
     )
@@ -144,6 +145,15 @@ def _leak_m3_s(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats:
             seen_frac = leak.height_frac if sinks_in_air(case.gas) else 1.0 - leak.height_frac
             leaks += leak.flow_m3_s * point_frac(edge_m, height_m=seen_frac * float(edge_m[-1]))
     return leaks
+
+
+def _returned_m3_s(case: SpoolCase, edge_m: Floats) -> Floats:
+    returned = np.zeros(edge_m.size - 1)
+    for leak in case.leaks:
+        if leak.leaves_at_frac is not None:
+            seen_frac = leak.leaves_at_frac if sinks_in_air(case.gas) else 1.0 - leak.leaves_at_frac
+            returned += leak.flow_m3_s * point_frac(edge_m, height_m=seen_frac * float(edge_m[-1]))
+    return returned
 
 
 def _ring_m(case: SpoolCase, joint: Point, bottom_m: float) -> tuple[float, float]:
