@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parents[1]
 def run_without_a_browser(tmp_path: Path, **environment: str) -> subprocess.CompletedProcess[str]:
     """One file of browser tests together with one other test, on a path that holds no browser."""
     return subprocess.run(
-        [sys.executable, "-m", "pytest", "-n", "0", "-q", "tests/browser/test_axe_source.py", "tests/browser/test_practice.py"],
+        [sys.executable, "-m", "pytest", "-n", "0", "-q", "tests/browser/test_axe_source.py", "tests/browser/test_practising_by_hand.py"],
         cwd=ROOT,
         env={**os.environ, "PATH": str(tmp_path), "CI": "", **environment},
         capture_output=True,
