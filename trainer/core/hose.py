@@ -171,7 +171,9 @@ def _inlet_pressure_pa(flux: float, resistance: float, specific_j_kg: float) -> 
     inlet_pa = exit_pa
     for _ in range(100):
         losses = resistance + 2.0 * math.log(inlet_pa / exit_pa)
-        inlet_pa = math.sqrt(exit_pa * exit_pa + flux * flux * specific_j_kg * losses)
+        before_pa, inlet_pa = inlet_pa, math.sqrt(exit_pa * exit_pa + flux * flux * specific_j_kg * losses)
+        if abs(inlet_pa - before_pa) <= 1e-15 * inlet_pa:
+            break
     return inlet_pa
 
 
