@@ -16,15 +16,12 @@ from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_parts import VentHole
 from trainer.core.sloped_column import (
     LEVEL_LAYERS_COUNT,
-    POOL_DEPTH_M,
     UPRIGHT_LAYERS_COUNT,
     pool_depth_m,
     returned_by_layer_m3_s,
     sloped_column,
     sloped_layers_count,
 )
-
-__all__ = ["LEVEL_LAYERS_COUNT", "POOL_DEPTH_M", "UPRIGHT_LAYERS_COUNT", "Floats", "gas_column", "one_layer"]
 
 
 def gas_column(case: PurgeCase, *, layers_count: int | None = None) -> Column:

@@ -114,14 +114,19 @@ class PowerSolution:
         return self._short_step(identity, np.ones(self._keep.size))
 
     def _short_step(self, air_frac: Floats, steps: Floats) -> Floats:
+        keep, from_below, from_above = (
+            each[:, np.newaxis] for each in (self._keep, self._from_below, self._from_above)
+        )
         term = air_frac * np.exp(-steps)
         total = term.copy()
+        moved, gained = np.empty_like(term), np.empty_like(term[1:])
         for order in range(1, _SERIES_TERMS_COUNT):
-            moved = self._keep[:, np.newaxis] * term
-            moved[1:] += self._from_below[:, np.newaxis] * term[:-1]
-            moved[:-1] += self._from_above[:, np.newaxis] * term[1:]
-            term = moved * (steps / order)
-            total += term
+            np.multiply(keep, term, out=moved)
+            moved[1:] += np.multiply(from_below, term[:-1], out=gained)
+            moved[:-1] += np.multiply(from_above, term[1:], out=gained)
+            moved *= steps / order
+            total += moved
+            term, moved = moved, term
         return total
 
     def _long_step(self, air_frac: Floats, whole_steps: Floats) -> Floats:

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from trainer.core.column import Floats, circle_area_below
-from trainer.core.gas_column import LEVEL_LAYERS_COUNT, POOL_DEPTH_M, gas_column
+from trainer.core.gas_column import gas_column
 from trainer.core.layers import Mixing, bernoulli
 from trainer.core.purge_case import PurgeCase
+from trainer.core.sloped_column import LEVEL_LAYERS_COUNT, POOL_DEPTH_M
 
 _EDGE = np.linspace(0.0, 1.0, LEVEL_LAYERS_COUNT + 1)
 

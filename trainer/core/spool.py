@@ -21,7 +21,7 @@ from trainer.core.purge_parts import PurgeSection, VentHole
 from trainer.core.spool_case import SpoolCase, SpoolVent
 from trainer.core.spool_column import pool_bottom_m, spool_column
 from trainer.core.spool_high_points import HighPoint, neighbours_of, unvented_high_points
-from trainer.core.spool_pieces import Piece
+from trainer.core.spool_piece import Piece
 
 BODY = "body"
 _NOT_SIMULATED = "spool: only single straight sections tested"

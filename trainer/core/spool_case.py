@@ -12,7 +12,8 @@ from trainer.core.errors import Limits, OutOfRange, UnknownName
 from trainer.core.gas import Gas, sinks_in_air
 from trainer.core.purge_parts import FlowSegment, InLeak, Inlet
 from trainer.core.spool_parts import SpoolPart, Tee
-from trainer.core.spool_pieces import Piece, spool_pieces
+from trainer.core.spool_piece import Piece
+from trainer.core.spool_pieces import spool_pieces
 from trainer.core.terms import PurgeModel
 
 _FRAC = Limits(

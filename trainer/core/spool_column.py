@@ -11,7 +11,7 @@ from trainer.core.gas import sinks_in_air
 from trainer.core.openings import hole_frac, ring_frac
 from trainer.core.sloped_column import LEVEL_LAYERS_COUNT, UPRIGHT_LAYERS_COUNT, pool_depth_m
 from trainer.core.spool_case import Point, SpoolCase, SpoolVent
-from trainer.core.spool_pieces import Piece
+from trainer.core.spool_piece import Piece
 
 _RING_POINTS_COUNT = 17
 

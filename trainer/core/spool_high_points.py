@@ -6,7 +6,7 @@ import heapq
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from trainer.core.spool_pieces import Piece
+from trainer.core.spool_piece import Piece
 
 # Pieces whose crowns differ by less than this lie level.
 _LEVEL_M = 1e-6
