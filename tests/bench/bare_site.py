@@ -1,16 +1,24 @@
 """The site that ours is held against: bare Flask, one ORM read a page and one insert a POST, on the same server.
 
+Of its two pages one is filled up with a constant and one is a template's table with a link in each row.
+
 `python -m tests.bench.bare_site FOLDER PORT WORKERS BYTES` serves it; SQLite is set up as ours is.
 """
 
 import sys
 from pathlib import Path
 
-from flask import Flask, request
+from flask import Flask, render_template_string, request
 from sqlalchemy import Text, create_engine, event
 from sqlalchemy.orm import DeclarativeBase, Mapped, Session, mapped_column
 
 from trainer.cli.serve import _serve_forked, listen
+
+TABLE = """<!doctype html><title>Bare</title><h1>{{ sheet.title }}</h1><table>
+{% for row in rows %}<tr><th scope="row"><a href="{{ url_for("sheet", sheet_id=row) }}">Row {{ row }}</a></th>
+<td>{{ sheet.title }}</td><td class="number">{{ row * 2 }}</td><td>{{ "%.2f"|format(row / 7) }}</td>
+<td>as long as a row of an ordinary page</td></tr>{% endfor %}</table>"""
+ROW_BYTES = 175
 
 
 class Base(DeclarativeBase):
@@ -44,6 +52,14 @@ def bare_app(engine, *, page_bytes: int) -> Flask:
     def sheet(sheet_id: int) -> str:
         with Session(engine) as session:
             return f"{head}{session.get_one(Sheet, sheet_id).title}{foot}{filler}"
+
+    @app.get("/tables/<int:sheet_id>")
+    def table(sheet_id: int) -> str:
+        with Session(engine) as session:
+            found = session.get_one(Sheet, sheet_id)
+            return render_template_string(TABLE, sheet=found, rows=range(page_bytes // ROW_BYTES)).ljust(
+                page_bytes
+            )
 
     @app.post("/notes")
     def keep() -> dict[str, int]:

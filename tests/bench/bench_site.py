@@ -9,6 +9,7 @@ import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from http.cookiejar import CookieJar
 from pathlib import Path
 from statistics import median
@@ -35,28 +36,44 @@ def bench() -> Iterator[Figure]:
     with tempfile.TemporaryDirectory(prefix="brightroot-bench-") as folder, _our_site(Path(folder)) as ours:
         page, keeping, page_bytes = ours
         with _bare_site(Path(folder), page_bytes) as address:
-            yield from _pairs(
-                "practice page",
-                page,
-                Asked(f"{address}/sheets/1"),
-                goal=1 / 3,
-                beside=f"{page_bytes} bytes, {tool()}",
+            bare = {"page": f"{address}/sheets/1", "table": f"{address}/tables/1", "note": f"{address}/notes"}
+            size = f"{page_bytes} bytes, {tool()}"
+            constant = Pair("practice page", page, "bare constant", Asked(bare["page"]), 1 / 3, size)
+            templated = Pair("practice page", page, "bare template", Asked(bare["table"]), None, size)
+            insert = Pair(
+                "keeping a response",
+                keeping,
+                "bare insert",
+                Asked(bare["note"], body="text=10+min"),
+                1 / 2,
+                tool(),
             )
-            yield from _pairs("keeping a response", keeping, Asked(f"{address}/notes", body="text=10+min"), goal=1 / 2, beside=tool())  # fmt: skip
+            for pair in (constant, templated, insert):
+                yield from pair.measured()
 
 
-def _pairs(what: str, ours: Asked, bare: Asked, *, goal: float, beside: str) -> Iterator[Figure]:
-    rate(ours)
-    rate(bare)
-    measured = [(rate(ours), rate(bare)) for _ in range(PAIRS)]
-    of_ours, of_bare = [list(each) for each in zip(*measured, strict=True)]
-    yield Figure(
-        what=f"{what}, ours", value=median(of_ours), unit="a second", beside=spread(of_ours, "a second")
-    )
-    yield Figure(
-        what=f"{what}, bare", value=median(of_bare), unit="a second", beside=spread(of_bare, "a second")
-    )
-    yield Figure(what=f"{what}, ours to bare", value=share(of_ours, of_bare), unit="", goal=goal, is_share=True, beside=beside)  # fmt: skip
+@dataclass(frozen=True)
+class Pair:
+    """Two kinds of request that are measured in turn, and the least that ours may be of the other."""
+
+    what: str
+    ours: Asked
+    other: str
+    bare: Asked
+    goal: float | None
+    beside: str
+
+    def measured(self) -> Iterator[Figure]:
+        """Both rates and their ratio, after a run to warm up."""
+        rate(self.ours)
+        rate(self.bare)
+        rates = [(rate(self.ours), rate(self.bare)) for _ in range(PAIRS)]
+        for name, values in zip((self.what, self.other), zip(*rates, strict=True), strict=True):
+            told = spread(list(values), "a second")
+            yield Figure(what=name, value=median(values), unit="a second", beside=told)
+        ratio = share([each[0] for each in rates], [each[1] for each in rates])
+        what = f"{self.what} to {self.other}"
+        yield Figure(what=what, value=ratio, unit="", goal=self.goal, is_share=True, beside=self.beside)
 
 
 @contextmanager
