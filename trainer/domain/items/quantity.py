@@ -10,6 +10,9 @@ from math import exp, hypot, inf, log
 from trainer.domain.scenario import Item, ItemOutcome, QuantityBand
 
 UNSAFE_BAND_SHARE = 0.9  # of the way to the failing ratio, where the band would reach beyond it
+# Where the band reaches beyond the safe zero, the marks still fall over a stretch: a step from 1 to 0 would let
+# the last digit of another unit decide.
+LEAST_FALL = 1.5
 COVERAGE = 2.0  # k of a 95 % interval, as the GUM takes it for a normal distribution
 
 # Wrong factors that give an answer away: what was mixed up, and by how much the answer is then off.
@@ -36,7 +39,7 @@ def score_quantity(band: QuantityBand, response: float) -> float:
     towards_safe = log(response / band.key) if band.more_is_safer else log(band.key / response)
     inside = log(band.band_ratio)
     if towards_safe >= 0.0:
-        return _falling(towards_safe, start=inside, end=max(log(band.safe_zero_ratio), inside))
+        return _falling(towards_safe, start=inside, end=max(log(band.safe_zero_ratio), LEAST_FALL * inside))
     fails = log(band.unsafe_zero_ratio)
     if -towards_safe >= fails:
         return 0.0
