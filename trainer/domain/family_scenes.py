@@ -12,8 +12,8 @@ from trainer.domain.scenario import Answer, HazardKey, Item, SceneObject
 from trainer.domain.streams import shuffle
 from trainer.domain.templates import sentence
 
-# Free places of the scene in drawing units: two rows between pipe and ground, right of the gas supply, so that
-# neither is hidden. The boxes of the catalogue are narrower and lower than the distance between two places.
+# Free places of the scene in drawing units: two rows between pipe and ground, right of the gas supply, so
+# that neither is hidden. The boxes of the catalogue are narrower and lower than the way between two places.
 _UPPER, _LOWER = 238.0, 312.0
 _LEFT_EDGES = tuple(148.0 + 84.0 * place for place in range(7))
 _ROWS = {"pipe": (_UPPER, _LOWER), "floor": (_UPPER, _LOWER), "low": (_LOWER, _UPPER)}

@@ -10,8 +10,8 @@ from math import exp, hypot, inf, log
 from trainer.domain.scenario import Item, ItemOutcome, QuantityBand
 
 UNSAFE_BAND_SHARE = 0.9  # of the way to the failing ratio, where the band would reach beyond it
-# Where the band reaches beyond the safe zero, the marks still fall over a stretch: with a step from 1 to 0 the
-# last digit of another unit would decide.
+# Where the band reaches beyond the safe zero, the marks still fall over a stretch: with a step from 1 to 0
+# the last digit of another unit would decide.
 LEAST_FALL = 1.5
 COVERAGE = 2.0  # k of a 95 % interval, as the GUM takes it for a normal distribution
 
