@@ -47,7 +47,7 @@ def test_the_shipped_files_load(folder: Path) -> None:
         ("text = \"Before the gas goes on", "txt = \"Before the gas goes on", r"item\[4\].txt: is not known here; known are"),
         ('nearest = "1 min"', "", r"item\[1\].nearest: is missing"),
         ("height = 0.12", "hight = 0.12", "inlet.hight: a set-up has no such field"),
-        ('unit = "m^3"', 'unit = "kg"', "figure.free.unit: .*kg"),
+        ('unit = "m³"', 'unit = "kg"', "figure.free.unit: .*kg"),
         ('path = "surroundings.fresh_oxygen"', 'path = "surroundings.after"', "is what an item asks for"),
         ("skills = [11]", "skills = []", "skills: names at least one skill"),
     ],

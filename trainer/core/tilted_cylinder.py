@@ -138,14 +138,14 @@ class TiltedCylinder:
         """Area of the circle below v."""
         radius = self.bore_m / 2.0
         v = np.clip(across_m, -radius, radius)
-        root = np.sqrt(radius**2 - v**2)
+        root = np.sqrt((radius - v) * (radius + v))  # the difference of squares may round below 0
         return np.asarray(v * root + radius**2 * (np.arctan2(v, root) + math.pi / 2.0))
 
     def _segments_m3(self, across_m: Floats) -> Floats:
         """Integral of the segment from far below up to v."""
         radius = self.bore_m / 2.0
         v = np.clip(across_m, -radius, radius)
-        root = np.sqrt(radius**2 - v**2)
+        root = np.sqrt((radius - v) * (radius + v))  # the difference of squares may round below 0
         inside = radius**2 * (v * (np.arctan2(v, root) + math.pi / 2.0) + root) - root**3 / 3.0
         return np.asarray(inside + math.pi * radius**2 * np.maximum(across_m - radius, 0.0))
 
