@@ -262,7 +262,7 @@ def courses(site: Site) -> tuple[Course, Course, Course]:
         Course(title="Air to breathe", blueprint=_blueprint(site, ((11, 3, 0.3),), mark, minutes=60)),
         Course(
             title="Sign-off: long runs and pits",
-            blueprint=_blueprint(site, ((6, 1, 0.5), (11, 2, 0.5)), mark, minutes=120),
+            blueprint=_blueprint(site, ((6, 2, 0.5), (11, 2, 0.5)), mark, minutes=120),
         ),
     )
 
