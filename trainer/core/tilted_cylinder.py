@@ -134,18 +134,23 @@ class TiltedCylinder:
     def _across_m(self, height_m: Floats) -> Floats:
         return np.asarray(height_m / self.cosine - self.bore_m / 2.0)
 
+    def _on_the_circle(self, across_m: Floats) -> tuple[Floats, Floats]:
+        """v kept to the circle, and half the chord there."""
+        radius = self.bore_m / 2.0
+        v = np.clip(across_m, -radius, radius)
+        # a product of sums, since the difference of the squares may round below 0
+        return v, np.sqrt((radius - v) * (radius + v))
+
     def _segment_m2(self, across_m: Floats) -> Floats:
         """Area of the circle below v."""
         radius = self.bore_m / 2.0
-        v = np.clip(across_m, -radius, radius)
-        root = np.sqrt((radius - v) * (radius + v))  # the difference of squares may round below 0
+        v, root = self._on_the_circle(across_m)
         return np.asarray(v * root + radius**2 * (np.arctan2(v, root) + math.pi / 2.0))
 
     def _segments_m3(self, across_m: Floats) -> Floats:
         """Integral of the segment from far below up to v."""
         radius = self.bore_m / 2.0
-        v = np.clip(across_m, -radius, radius)
-        root = np.sqrt((radius - v) * (radius + v))  # the difference of squares may round below 0
+        v, root = self._on_the_circle(across_m)
         inside = radius**2 * (v * (np.arctan2(v, root) + math.pi / 2.0) + root) - root**3 / 3.0
         return np.asarray(inside + math.pi * radius**2 * np.maximum(across_m - radius, 0.0))
 
