@@ -21,6 +21,10 @@ _TEXTS = {
     "nps": ("1/2", "2", "6", "12", "24"), "dn": ("50", "150"), "schedule": ("10S", "40S", "40", "STD"),
     "symbol": ("I1", "I2", "N1"), "composition": ("Ar",), "calibrated_for": ("I1", "N1", "AIR"),
     "where": ("hose fitting", "dam edge", "joint tape", "branch"),
+    "name": ("riser", "bend"),
+    "at": ("riser", "bend"),
+    "what": ("draw rope",),
+    "material": ("polypropylene", "polyimide tape"),
 }  # fmt: skip
 
 

@@ -44,7 +44,6 @@ def test_a_fault_that_only_follows_from_another_is_left_out():
     [
         ({"wiat": "6 min"}, "wiat", "unknown key; did you mean 'wait'"),
         ({"vent__hieght": 0.5}, "vent.hieght", "did you mean 'height'"),
-        ({"section__path": []}, "section.path", "spools with fittings are not solved for now"),
         ({"flow__purge": 15}, "flow.purge", 'write a text with a unit, such as "15 L/min"'),
         ({"flow__purge": "15"}, "flow.purge", "'15' has no unit. Write 15 L/min or 32 cfh."),
         ({"flow__purge": "15 kg"}, "flow.purge", "the unit 'kg' is not accepted"),
@@ -68,7 +67,7 @@ def test_a_fault_that_only_follows_from_another_is_left_out():
         ({"scene": {"cap_on": "yes"}}, "scene.cap_on", "write true or false"),
         ({"vent": "low"}, "vent", "'low' is not accepted; this part is an object with keys"),
         ({"dams": {"side": "left"}}, "dams", "this is a list of objects"),
-        ({"dams": [{"side": "left"}] * 21}, "dams", "21 entries; accepted up to 20"),
+        ({"dams": [{"side": "left"}] * 41}, "dams", "41 entries; accepted up to 40"),
         ({"dams": [3]}, "dams.0", "3 is not accepted"),
         ({"leaks": [{"where": "hose fitting", "area": "1 m^2"}]}, "leaks.0.area", "out of range"),
         ({"temperature": "200 degC"}, "temperature", "accepted from -40 degC up to 60 degC"),

@@ -84,7 +84,7 @@ def number(key: str, low: float, high: float, *, why: str) -> Any:
     return _declared(FieldSpec(key=key, kind=FieldKind.NUMBER, low=low, high=high, why=why))
 
 
-def count(key: str, low: int, high: int, *, why: str) -> Any:
+def whole_number(key: str, low: int, high: int, *, why: str) -> Any:
     """A whole number, accepted from low to high."""
     return _declared(FieldSpec(key=key, kind=FieldKind.COUNT, low=low, high=high, why=why))
 

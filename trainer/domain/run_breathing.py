@@ -1,5 +1,7 @@
 """The air left for people: oxygen where the gas escapes to, mixed and as a layer."""
 
+from typing import Any
+
 from trainer.core.breathing import (
     Space,
     oxygen_mixed_frac,
@@ -28,7 +30,9 @@ def breathing_result(set_up: SetUp) -> BreathingResult | None:
     fresh_frac = _known_or(around.fresh_oxygen_frac, O2_IN_ROOM_AIR_FRAC) or O2_IN_ROOM_AIR_FRAC
     after_s = _known_or(around.after_s, set_up.wait_s)
     space = _space(set_up, release_m3_s, fresh_frac)
-    times = {} if space is None else {name: _time_to(space, level) for name, level in _LEVELS.items()}
+    times: dict[str, Any] = (
+        {} if space is None else {name: _time_to(space, level) for name, level in _LEVELS.items()}
+    )
     return BreathingResult(
         oxygen_mixed_frac=None
         if space is None or after_s is None

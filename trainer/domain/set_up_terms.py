@@ -54,3 +54,23 @@ class AnalyserAt(StrEnum):
     VENT = "vent"
     CROWN = "crown"
     INLET = "inlet"
+
+
+class PathPartKind(StrEnum):
+    """What a spool is made of."""
+
+    RUN = "run"
+    ELBOW = "elbow"
+    REDUCER = "reducer"
+    TEE = "tee"
+    CAP = "cap"
+
+
+class StageKind(StrEnum):
+    """What happens in one stretch of a purge's time line."""
+
+    PURGE = "purge"
+    HOLD = "hold"
+    PINCHED_HOSE = "pinched hose"
+    LINE_OUT = "line out"
+    RECOVERY = "recovery"

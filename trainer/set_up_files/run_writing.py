@@ -10,8 +10,19 @@ from trainer.domain.quantities import NEVER
 from trainer.wording.cautions import cause_words, caution_words
 
 _PARTS = (
-    "pipe", "section", "inlet", "purge", "vent", "hose", "supply", "gas_used", "root", "flow", "breathing",
+    "pipe", "section", "gas", "inlet", "purge", "readings", "vent", "hose", "supply", "gas_used", "cost",
+    "root", "flow", "breathing",
 )  # fmt: skip
+
+
+# A column is written where it is known of every dam.
+DAM_COLUMNS = {
+    "temperature_c": "temperature_c",
+    "limit_c": "limit_c",
+    "steady_c": "steady_c",
+    "safe_distance_m": "safe_distance_m",
+    "rope_long_enough": "rope_long_enough",
+}
 
 
 def write_run(run: PurgeRun, translate: Callable[[str], str] = str) -> dict[str, Any]:
@@ -26,6 +37,8 @@ def write_run(run: PurgeRun, translate: Callable[[str], str] = str) -> dict[str,
     answer: dict[str, Any] = {name: part for name, part in parts.items() if part}
     if run.dams:
         answer["dams"] = _dams(run)
+    if run.near_heat:
+        answer["near_heat"] = [_part(each) for each in run.near_heat]
     answer["cautions"] = [
         {"code": each.code, "text": words.text, "because": words.because}
         for each in run.cautions
@@ -35,21 +48,21 @@ def write_run(run: PurgeRun, translate: Callable[[str], str] = str) -> dict[str,
 
 
 def _dams(run: PurgeRun) -> dict[str, Any]:
-    columns = {
-        "temperature_c": [each.temperature_c for each in run.dams],
-        "limit_c": [each.limit_c for each in run.dams],
-    }
+    columns = {key: [getattr(each, name) for each in run.dams] for name, key in DAM_COLUMNS.items()}
     return {key: column for key, column in columns.items() if None not in column}
 
 
 def _part(part: Any) -> dict[str, Any]:
     known = ((written, getattr(part, name)) for name, written in written_as(type(part)).items())
-    return {written.key: _value(value, written.factor) for written, value in known if value is not None}
+    told = ((written, value) for written, value in known if value is not None and value != ())
+    return {written.key: _value(value, written.factor) for written, value in told}
 
 
 def _value(value: Any, factor: float) -> Any:
     if value is NEVER:
         return None
+    if isinstance(value, tuple):
+        return [_part(each) for each in value]
     if isinstance(value, Expected):
         return {each: _value(getattr(value, each), factor) for each in ("expected", "lower", "upper")}
     if isinstance(value, bool | int):

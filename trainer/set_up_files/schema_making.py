@@ -7,13 +7,14 @@ import json
 from dataclasses import is_dataclass
 from enum import StrEnum
 from pathlib import Path
-from typing import Any, get_args, get_type_hints
+from typing import Any, get_args, get_origin, get_type_hints
 
 from trainer import units
 from trainer.domain.purge_run import Expected, PurgeRun, written_as
 from trainer.domain.quantities import FieldKind, FieldSpec, Never, specs_of
 from trainer.domain.set_up import SetUp
 from trainer.set_up_files.reading import LONGEST_TEXT, MOST_PARTS
+from trainer.set_up_files.run_writing import DAM_COLUMNS
 
 FOLDER = Path(__file__).parent / "schemas"
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -113,11 +114,12 @@ _MADE: dict[FieldKind, Any] = {
 
 
 def _answer() -> dict[str, Any]:
-    properties = {}
+    properties: dict[str, Any] = {}
     for name, hint in get_type_hints(PurgeRun).items():
         part_class = next((each for each in get_args(hint) if _has_keys(each)), None)
-        if part_class is not None and name != "dams":
-            properties[name] = _result(part_class)
+        if part_class is not None:
+            result = _result(part_class)
+            properties[name] = {"type": "array", "items": result} if get_origin(hint) is tuple else result
     properties["purge"]["properties"]["never_because"] = {"type": "string"}
     properties["purge"]["properties"]["trace"] = {
         "type": "array",
@@ -127,7 +129,9 @@ def _answer() -> dict[str, Any]:
         "description": "time_s, then ppm of oxygen at the worst point of the root, on average, at the vent",
     }
     numbers = {"type": "array", "items": {"type": "number"}}
-    properties["dams"] = _closed({"temperature_c": numbers, "limit_c": numbers})
+    flags = {"type": "array", "items": {"type": "boolean"}}
+    columns = dict.fromkeys(DAM_COLUMNS.values(), numbers)
+    properties["dams"] = _closed({**columns, "rope_long_enough": flags})
     words = {"type": "string"}
     caution = _closed({"code": words, "text": words, "because": words}, required=True)
     properties["cautions"] = {"type": "array", "items": caution}
@@ -146,6 +150,8 @@ def _result(part_class: type[Any]) -> dict[str, Any]:
 
 def _value(hint: Any) -> dict[str, Any]:
     kinds = [each for each in get_args(hint) if each is not type(None)]
+    if get_origin(hint) is tuple:
+        return {"type": "array", "items": _result(kinds[0])}
     shown = _kind(next(each for each in kinds if each is not Never))
     return {"anyOf": [shown, {"type": "null"}]} if Never in kinds else shown
 
