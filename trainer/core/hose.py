@@ -17,6 +17,9 @@ _OPEN = Limits(
     quantity="open share of the hose", unit="", low=0.0, high=1.0, why="0 is pinched shut, 1 sound"
 )
 _FLOW = Limits(quantity="flow", unit="m3/s", low=0.0, high=10.0, why="a flow is not negative")
+_REYNOLDS = Limits(
+    quantity="Reynolds number", unit="", low=1e-300, high=1e9, why="without flow there is no friction"
+)
 _FRICTION = Limits(quantity="friction factor", unit="", low=1e-3, high=1e4, why="Darcy's, not Fanning's")
 _PRESSURE = Limits(
     quantity="absolute inlet pressure",
@@ -69,8 +72,7 @@ def friction_factor(reynolds_count: float) -> float:
 
     Reference: Moody 1944; Prandtl's law for smooth pipes (White, Fluid Mechanics, section 6.6).
     """
-    why = "without flow there is no friction"
-    Limits(quantity="Reynolds number", unit="", low=1e-300, high=1e9, why=why).check(reynolds_count)
+    _REYNOLDS.check(reynolds_count)
     if reynolds_count <= _LAMINAR:
         return 64.0 / reynolds_count
     if reynolds_count >= _TURBULENT:
@@ -82,7 +84,9 @@ def friction_factor(reynolds_count: float) -> float:
 def _smooth_turbulent(reynolds_count: float) -> float:
     inverse_root = 8.0
     for _ in range(40):
-        inverse_root = 2.0 * math.log10(reynolds_count / inverse_root) - 0.8
+        before, inverse_root = inverse_root, 2.0 * math.log10(reynolds_count / inverse_root) - 0.8
+        if abs(inverse_root - before) <= 1e-15 * inverse_root:
+            break
     return 1.0 / inverse_root**2
 
 
@@ -113,6 +117,10 @@ def pressure_drop_pa(
     Reference: isothermal flow with friction (Perry's Chemical Engineers' Handbook, section 6).
     """
     _FLOW.check(flow_m3_s)
+    return _drop_pa(flow_m3_s, hose, gas, temperature_k)
+
+
+def _drop_pa(flow_m3_s: float, hose: Hose, gas: Gas, temperature_k: float) -> float:
     if flow_m3_s == 0.0:
         return 0.0
     flux = _mass_flux(flow_m3_s, hose, gas, temperature_k)
@@ -192,7 +200,7 @@ def largest_flow_m3_s(
     Returns:
         [m3/s] flow at the hose's temperature and one atmosphere
     Raises:
-        OutOfRange: for a pressure below one atmosphere or above 50 bar
+        OutOfRange: for a pressure below one atmosphere or above 50 bar, or a flow above 10 m3/s
     Valid: as `pressure_drop_pa`; the kink as a nozzle with a discharge coefficient of 0.8.
 
     Example:
@@ -206,17 +214,23 @@ def largest_flow_m3_s(
     _PRESSURE.check(inlet_pressure_pa)
     if hose.open_frac == 0.0:
         return 0.0
+    from scipy.optimize import brentq  # noqa: PLC0415 (slow to import, and few commands need it)
+
+    most_m3_s = _open_end_flow_m3_s(inlet_pressure_pa, hose, gas, temperature_k)
     kink = Nozzle(open_area_m2=hose.open_frac * hose.area_m2, gas=gas, temperature_k=temperature_k)
-    low, high = 0.0, _open_end_flow_m3_s(inlet_pressure_pa, hose, gas, temperature_k)
-    for _ in range(60):
-        middle = (low + high) / 2.0
-        behind_pa = ATMOSPHERE_PA + pressure_drop_pa(middle, hose=hose, gas=gas, temperature_k=temperature_k)
-        passes = behind_pa <= inlet_pressure_pa and (
-            hose.open_frac == 1.0
-            or nozzle_flow_m3_s(kink, upstream_pa=inlet_pressure_pa, downstream_pa=behind_pa) >= middle
-        )
-        low, high = (middle, high) if passes else (low, middle)
-    return low
+
+    def to_spare(flow_m3_s: float) -> float:
+        """Pressure left over at a flow; behind a kink the flow that it would pass beyond this one."""
+        behind_pa = ATMOSPHERE_PA + _drop_pa(flow_m3_s, hose, gas, temperature_k)
+        if hose.open_frac == 1.0:
+            return inlet_pressure_pa - behind_pa
+        if behind_pa > inlet_pressure_pa:
+            return -flow_m3_s
+        return nozzle_flow_m3_s(kink, upstream_pa=inlet_pressure_pa, downstream_pa=behind_pa) - flow_m3_s
+
+    found_m3_s = float(brentq(to_spare, 0.0, most_m3_s, xtol=1e-16 * most_m3_s, rtol=1e-15))
+    _FLOW.check(found_m3_s)
+    return found_m3_s
 
 
 def _open_end_flow_m3_s(pressure_pa: float, hose: Hose, gas: Gas, temperature_k: float) -> float:

@@ -4,6 +4,7 @@ import math
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from trainer.core.errors import Limits, UnknownSize
 from trainer.core.tables import table_rows
@@ -57,6 +58,11 @@ def pipe_size(*, nps: str, schedule: str) -> PipeSize:
 
     Reference: ASME B36.10M and B36.19M as tabulated by fluids 1.3.
     """
+    return _tabulated(nps, schedule)
+
+
+@lru_cache(maxsize=1024)
+def _tabulated(nps: str, schedule: str) -> PipeSize:
     from fluids.piping import nearest_pipe  # noqa: PLC0415 - keeps importing the core quick
 
     known = known_schedules(nps)
