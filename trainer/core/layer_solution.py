@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cached_property
+from dataclasses import dataclass
+from functools import cache, cached_property
 
 import numpy as np
 
@@ -18,6 +19,13 @@ MODES_UP_TO = 11.0
 _SERIES_TERMS_COUNT = 20
 
 
+@dataclass(frozen=True, kw_only=True)
+class _Modes:
+    rate_per_s: Floats
+    shape: Floats
+    projection: Floats
+
+
 class ModeSolution:
     """The air in the layers as a sum of decaying eigenmodes.
 
@@ -30,19 +38,24 @@ class ModeSolution:
     """
 
     def __init__(self, balance: LayerBalance) -> None:
+        self._balance = balance
+        self.steady_air_frac = steady_air_frac(balance)
+
+    @cached_property
+    def _modes(self) -> _Modes:
+        """Solved when first followed: of many a flow only the steady state is asked."""
         from scipy.linalg import eigh_tridiagonal  # noqa: PLC0415 (slow to import, and few commands need it)
 
+        balance = self._balance
         root_volume = np.sqrt(balance.volume_m3)
         exchange = np.sqrt(balance.rise_m3_s) * np.sqrt(balance.fall_m3_s)
-        self.steady_air_frac = steady_air_frac(balance)
-        self.rate_per_s, modes = eigh_tridiagonal(
+        rate_per_s, modes = eigh_tridiagonal(
             balance.loss_m3_s / balance.volume_m3,
             -exchange / (root_volume[:-1] * root_volume[1:]),
             check_finite=False,
         )
         scale = np.exp(_log_scale(balance)) / root_volume
-        self._shape = scale[:, np.newaxis] * modes
-        self._projection = modes.T / scale
+        return _Modes(rate_per_s=rate_per_s, shape=scale[:, np.newaxis] * modes, projection=modes.T / scale)
 
     def follow(self, start_air_frac: Floats) -> Following:
         """The air fractions as a function of elapsed times.
@@ -55,12 +68,16 @@ class ModeSolution:
         Reference: own definition.
         """
         steady = self.steady_air_frac[:, np.newaxis]
-        shape = self._shape * (self._projection @ (start_air_frac - self.steady_air_frac))
-        decay = -self.rate_per_s[:, np.newaxis]
+
+        @cache
+        def shape() -> Floats:
+            modes = self._modes
+            return modes.shape * (modes.projection @ (start_air_frac - self.steady_air_frac))
 
         def air_frac(elapsed_s: Floats) -> Floats:
+            decay = np.exp(-self._modes.rate_per_s[:, np.newaxis] * elapsed_s)
             # Cancelling modes leave rounding of either sign around 0, where no fraction can lie.
-            return np.asarray(np.maximum(steady + shape @ np.exp(decay * elapsed_s), 0.0))
+            return np.asarray(np.maximum(steady + shape() @ decay, 0.0))
 
         return air_frac
 
