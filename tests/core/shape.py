@@ -3,8 +3,18 @@
 from hypothesis import settings
 from hypothesis import strategies as st
 
-SHAPE = settings(max_examples=300, deadline=None, derandomize=True)
 L_MIN = 1.0 / 60000.0
+MUTATION_PROFILE = "mutation"
+
+
+def tried(example_count):
+    """So many examples however long each takes; in a mutation run the few of its profile."""
+    if settings.get_current_profile_name() == MUTATION_PROFILE:
+        return settings()
+    return settings(max_examples=example_count, deadline=None)
+
+
+SHAPE = settings(tried(300), derandomize=True)
 
 
 def flows_l_min(low=0.1, high=100.0):

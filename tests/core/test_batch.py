@@ -5,9 +5,9 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
-from shape import L_MIN
+from shape import L_MIN, SHAPE
 
 from trainer.core.batch import PurgeQuestion, purge_many
 from trainer.core.dilution import BASE_CASE, purge
@@ -23,7 +23,6 @@ from trainer.core.terms import InletEnd, PurgeModel
 GASES = st.sampled_from(
     [("I1", None), ("I2", None), ("N1", None), ("I3", "ArHe-25"), ("I3", "ArHe-50"), ("N5", "NH-10")]
 )
-BATCHED = settings(max_examples=300, deadline=None, derandomize=True)
 
 
 @st.composite
@@ -75,7 +74,7 @@ def assert_same(answer, question):
         )
 
 
-@BATCHED
+@SHAPE
 @given(questions())
 def test_batch_gives_what_each_purge_gives_alone(question):
     (answer,) = purge_many([question])

@@ -4,9 +4,10 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
+from shape import tried
 
 from trainer.core.closure import CONSTANTS, constant
 from trainer.core.dilution import InletEnd, purge
@@ -82,7 +83,7 @@ def test_no_jump_where_one_rule_hands_over_to_another(end, rise_deg, group, hand
     assert below == pytest.approx(above, rel=1e-7)
 
 
-@settings(max_examples=300, deadline=None)
+@tried(300)
 @given(
     group=st.sampled_from(
         [
@@ -103,7 +104,7 @@ def test_a_hair_s_difference_in_a_group_is_a_hair_s_in_the_closure(group, value,
     assert numbers(near) == pytest.approx(numbers(at), rel=1e-4)
 
 
-@settings(max_examples=300, deadline=None)
+@tried(300)
 @given(froude=st.floats(0.01, 1.0), more=st.floats(1.0001, 1.05), jet=st.floats(0.1, 5.0))
 def test_the_short_cut_grows_slower_than_the_flow_itself(froude, more, jet):
     at = replace(BASE, end=InletEnd.OPEN_TUBE, bulk_froude_ratio=froude, jet_length_ratio=jet)

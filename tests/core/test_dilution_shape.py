@@ -5,17 +5,18 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
 from purge_strategies import between, level_slope, set_ups, shares, targets
+from shape import tried
 
 from trainer.core.dilution import FlowSegment, InLeak, InletEnd, purge
 from trainer.core.gas import AIR, gas
 
 SAME = 1e-8  # the root finder stops at 1e-9 of its bracket, which reaches some way beyond the root
 
-thorough = settings(max_examples=300, deadline=None)
+thorough = tried(300)
 
 
 def time_s(set_up, o2_frac):

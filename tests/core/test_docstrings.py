@@ -25,10 +25,9 @@ The format, for module-level functions (all parts required unless marked):
 
 Public methods and properties of public classes need one sentence, Args and Returns with units; their
 example and reference are those of the functions that they stand on. Enumerations, exceptions and dataclasses
-need a sentence. Every doctest in trainer.core is run.
+need a sentence. Every example is run by test_docstring_examples.py.
 """
 
-import doctest
 import enum
 import importlib
 import inspect
@@ -143,15 +142,6 @@ def test_each_public_method_states_its_units(method):
 def test_each_public_class_says_what_it_is(cls):
     assert (cls.__doc__ or "").strip()
     assert not cls.__doc__.startswith(f"{cls.__name__}("), "the docstring that dataclass makes says nothing"
-
-
-@pytest.mark.parametrize("module_name", MODULES)
-def test_examples_in_the_docstrings_give_what_they_show(module_name):
-    module = importlib.import_module(module_name)
-    results = doctest.testmod(module)
-    assert results.failed == 0
-    written = sum(function.__doc__.count(">>> ") for _, function in _own_public(module, inspect.isfunction))
-    assert results.attempted >= written, "the finder overlooked an example"
 
 
 def test_a_made_up_unit_is_refused():

@@ -5,11 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
 from purge_strategies import set_ups
 from scipy.integrate import quad
+from shape import tried
 from spool_cases import spool_case, straight_spool
 
 from trainer.core.dilution import FlowSegment, InLeak, PurgeModel, purge
@@ -127,7 +128,7 @@ def test_draining_grows_as_the_root_of_the_depth(depth_m, factor):
     assert more == pytest.approx(one * math.sqrt(factor))
 
 
-@settings(max_examples=300, deadline=None)
+@tried(300)
 @given(
     set_up=set_ups(),
     cut_s=st.floats(1.0, 600.0),

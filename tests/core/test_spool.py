@@ -7,9 +7,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
+from shape import tried
 from spool_cases import BORE, spool_case, spool_with_branch, straight_spool
 
 from trainer.core.dilution import InLeak, PurgeModel, purge
@@ -197,7 +198,7 @@ def test_vents_share_the_outflow_by_area_at_their_own_heights():
     assert two > 1.3 * one
 
 
-@settings(max_examples=60, deadline=None)
+@tried(60)
 @given(
     slope_deg=st.floats(-90.0, 90.0),
     outlet_slope_deg=st.floats(-90.0, 90.0),
