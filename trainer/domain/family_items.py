@@ -8,6 +8,8 @@ from typing import Any
 from trainer.domain.drawn import Drawn, Rejected
 from trainer.domain.family import EffectTemplate, HandleTemplate, ItemTemplate, QuantityTemplate, TrapTemplate
 from trainer.domain.family_choices import built_choice
+from trainer.domain.family_orders import built_order
+from trainer.domain.family_readings import built_reading
 from trainer.domain.family_scenes import built_scene
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.items.bands import apart, band_of, trap_values
@@ -66,6 +68,10 @@ def built_item(
         return _placement(template, drawn)
     if template.kind is ItemKind.CHOICE:
         item, right, answer = built_choice(template, drawn=drawn, source=source)
+    elif template.kind is ItemKind.ORDER:
+        item, right, answer = built_order(template, drawn=drawn, source=source)
+    elif template.kind is ItemKind.READING:
+        item, right, answer = built_reading(template, drawn=drawn, source=source)
     else:
         item, right, answer = built_scene(template, drawn=drawn, source=source, hazards=hazards)
     return BuiltItem(item=item, right_values=right, bare_answer=answer, template=template)

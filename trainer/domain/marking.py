@@ -9,8 +9,10 @@ from trainer.domain.errors import Missing
 from trainer.domain.items.bands import band_of, trap_values
 from trainer.domain.items.choice import choice_outcome
 from trainer.domain.items.hazards import hazards_outcome
+from trainer.domain.items.order import order_outcome
 from trainer.domain.items.placement import Effect, placement_outcome
 from trainer.domain.items.quantity import quantity_outcome
+from trainer.domain.items.reading import reading_outcome
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.run_set_up import run
@@ -94,11 +96,11 @@ def _values(scenario: Scenario, responses: Mapping[str, Any]) -> dict[str, Any]:
 
 def item_values(item: Item, response: Any) -> dict[str, Any]:
     """The set-up values that one response fills, by path."""
-    if item.kind is ItemKind.QUANTITY:
+    if item.kind in (ItemKind.QUANTITY, ItemKind.READING) and isinstance(response, float):
         return dict.fromkeys(item.sets, response)
     if item.kind is ItemKind.PLACEMENT:
         return {each.sets: response[each.id] for each in item.handles if each.id in response}
-    if item.kind is ItemKind.CHOICE:
+    if item.options:
         return dict(next(each.values for each in item.options if each.id == response))
     return {}
 
@@ -111,6 +113,8 @@ def _outcome(
         ItemKind.PLACEMENT: _placement,
         ItemKind.CHOICE: _choice,
         ItemKind.HAZARDS: _hazards,
+        ItemKind.ORDER: _order,
+        ItemKind.READING: _reading,
     }
     return markers[item.kind](scenario, item, responses, core)
 
@@ -121,6 +125,17 @@ def _choice(scenario: Scenario, item: Item, responses: Mapping[str, Any], _core:
 
 def _hazards(scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults) -> ItemOutcome:
     return hazards_outcome(item, answer=scenario.answers[item.id], marks=responses.get(item.id))
+
+
+def _order(scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults) -> ItemOutcome:
+    return order_outcome(item, answer=scenario.answers[item.id], order=responses.get(item.id))
+
+
+def _reading(scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults) -> ItemOutcome:
+    answer = scenario.answers[item.id]
+    if answer.reading is None:
+        return _choice(scenario, item, responses, core)
+    return reading_outcome(item, band=answer.reading, key=answer.key, response=responses.get(item.id))
 
 
 def _placement(

@@ -8,9 +8,29 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
 
+from trainer.domain.answer_parts import (
+    EffectScale,
+    HazardKey,
+    LeftOut,
+    PlacementTest,
+    Precedence,
+    QuantityBand,
+    QuantityRule,
+    ReadingBand,
+    SolutionStep,
+    Trap,
+)
+from trainer.domain.item_parts import Handle, Instrument, InstrumentKind, Option, OrderStep, SceneObject
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import SetUp
+
+__all__ = [
+    "Answer", "Cue", "EffectScale", "Fact", "Handle", "HazardKey", "Instrument", "InstrumentKind", "Item",
+    "ItemKind", "ItemOutcome", "LeftOut", "Marked", "Option", "OrderStep", "PlacementTest", "Point",
+    "Precedence", "QuantityBand", "QuantityRule", "ReadingBand", "Response", "Scenario", "SceneObject",
+    "Severity", "SolutionStep", "Trap",
+]  # fmt: skip
 
 
 class ItemKind(StrEnum):
@@ -20,6 +40,8 @@ class ItemKind(StrEnum):
     PLACEMENT = "placement"
     CHOICE = "choice"
     HAZARDS = "hazards"
+    ORDER = "order"
+    READING = "reading"
 
 
 class Severity(StrEnum):
@@ -50,39 +72,6 @@ class Cue:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Handle:
-    """A movable part: which set-up value it sets, along which line of the drawing, between which SI ends."""
-
-    id: str
-    label: str
-    sets: str
-    along: str  # "pipe left", "pipe right" or "height"
-    low: float
-    high: float
-    step: float
-    dimension: Dimension | None  # None: a plain number such as a height
-
-
-@dataclass(frozen=True, kw_only=True)
-class Option:
-    """One of several; `values` are the set-up values (SI, by path) that choosing it sets, if any."""
-
-    id: str
-    text: str
-    values: tuple[tuple[str, Any], ...] = ()
-
-
-@dataclass(frozen=True, kw_only=True)
-class SceneObject:
-    """Something drawn that may or may not be a hazard; box is x, y, width, height in drawing units."""
-
-    id: str
-    text: str
-    sign: str  # key of the drawn sign
-    box: tuple[float, float, float, float]
-
-
-@dataclass(frozen=True, kw_only=True)
 class Item:
     """One thing asked. Which of the last fields are filled depends on the kind."""
 
@@ -98,88 +87,8 @@ class Item:
     handles: tuple[Handle, ...] = ()
     options: tuple[Option, ...] = ()
     objects: tuple[SceneObject, ...] = ()
-
-
-@dataclass(frozen=True, kw_only=True)
-class QuantityBand:
-    """Where a quantity scores: key in SI, band factor, ratios at which either side reaches 0."""
-
-    key: float
-    band_ratio: float
-    safe_zero_ratio: float
-    unsafe_zero_ratio: float
-    more_is_safer: bool
-
-
-@dataclass(frozen=True, kw_only=True)
-class Trap:
-    """A wrong quantity that people come to: a core result or a fixed SI value, and the belief."""
-
-    misconception: str
-    result: str = ""
-    times: float = 1.0
-    value: float | None = None
-
-
-@dataclass(frozen=True, kw_only=True)
-class QuantityRule:
-    """How the band of a quantity follows from a set-up: a person's own earlier values are carried on.
-
-    `result` gives the key; the outcome fails where `outcome` lies on the wrong side of `limit` (SI).
-    """
-
-    result: str
-    sets: str  # set-up path that the response fills, for the outcome as well
-    outcome: str
-    limit: float
-    fails_above: bool
-    more_is_safer: bool
-    nearest: float
-    safe_zero_ratio: float
-    input_uncertainty_ratio: float = 1.0  # band factor of the inputs, where the core gives none
-    traps: tuple[Trap, ...] = ()
-
-
-class EffectScale(StrEnum):
-    """How the marks fall between good and bad: by ratio, or by difference where a ratio has no meaning."""
-
-    RATIO = "ratio"
-    DIFFERENCE = "difference"
-
-
-@dataclass(frozen=True, kw_only=True)
-class PlacementTest:
-    """One effect that a placement is judged by: full marks at `good`, none at `bad`, falling between."""
-
-    quantity: str
-    good: float
-    bad: float
-    misconception: str
-    scale: EffectScale = EffectScale.RATIO
-    after_s: float | None = None  # when the effect is looked at, where it changes with time
-
-
-@dataclass(frozen=True, kw_only=True)
-class HazardKey:
-    """What one scene object is: a hazard with its severity and why, or innocent."""
-
-    object_id: str
-    is_hazard: bool
-    weight: float
-    critical: bool
-    why: str
-    right_action: str
-
-
-@dataclass(frozen=True, kw_only=True)
-class SolutionStep:
-    """One line of a worked solution: what, by which formula, from which numbers, with what result."""
-
-    what: str
-    formula: str = ""
-    numbers: str = ""
-    result: str = ""
-    rule: str = ""  # the rule of the trade that it agrees with, and where the figure comes from
+    steps: tuple[OrderStep, ...] = ()
+    instrument: Instrument | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -187,7 +96,7 @@ class Answer:
     """What the core says of one item; never leaves the server before the attempt is handed in."""
 
     item_id: str
-    key: Any  # as `mark` takes a response back: SI float, {handle: SI}, option id, or hazard ids
+    key: Any  # as `mark` takes a response back: SI float, {handle: SI}, option id, hazard ids, or step ids
     critical: bool = False
     band: QuantityBand | None = None
     rule: QuantityRule | None = None
@@ -195,6 +104,9 @@ class Answer:
     misconceptions: Mapping[str, str] | None = None  # choice: option id → belief
     hazards: tuple[HazardKey, ...] = ()
     solution: tuple[SolutionStep, ...] = ()
+    precedences: tuple[Precedence, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()
+    reading: ReadingBand | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -43,7 +43,9 @@ def _shown(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
 
 
 def _option_texts(item: ItemTemplate) -> list[str]:
-    return [each.text for each in item.choice.options] if item.choice is not None else []
+    options = [each.text for each in item.choice.options] if item.choice is not None else []
+    steps = [each.text for each in item.order.steps] if item.order is not None else []
+    return options + steps
 
 
 def _hidden(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
@@ -51,6 +53,8 @@ def _hidden(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
         for place, step in enumerate(item.solution, start=1):
             text = " ".join((step.what, step.formula, step.numbers, step.result, step.rule))
             yield f"item {item.id}.solution[{place}]", text
+        for each in item.order.precedences if item.order is not None else ():
+            yield f"item {item.id}.before {each.first}", each.why
         for thing in item.scene.objects if item.scene is not None else ():
             yield f"item {item.id}.object {thing.hazard}", thing.why
 

@@ -17,9 +17,11 @@ from trainer.domain.family import (
 )
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.result_kinds import RESULTS
-from trainer.domain.scenario import EffectScale, ItemKind
+from trainer.domain.scenario import EffectScale, InstrumentKind, ItemKind
 from trainer.domain.skills import SKILLS
+from trainer.scenario_files.orders_file import read_order
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_value
+from trainer.scenario_files.readings_file import read_reading
 from trainer.scenario_files.tables import Table, value_of
 
 _ALONG = ("pipe left", "pipe right", "height")
@@ -36,6 +38,8 @@ def read_item(table: Table, known: tuple[str, ...], hazards: HazardCatalogue) ->
         ItemKind.PLACEMENT: lambda: _placement(table, known),
         ItemKind.CHOICE: lambda: {"choice": _choice(table, known)},
         ItemKind.HAZARDS: lambda: {"scene": _scene(table, known, hazards)},
+        ItemKind.ORDER: lambda: {"order": read_order(table)},
+        ItemKind.READING: lambda: _reading(table, known),
     }
     item = ItemTemplate(
         id=table.text("id"),
@@ -96,6 +100,14 @@ def _quantity(table: Table, known: tuple[str, ...]) -> QuantityTemplate:
         input_uncertainties=table.numbers("input_uncertainties"),
         traps=tuple(_trap(each, known) for each in table.tables("trap")),
     )
+
+
+def _reading(table: Table, known: tuple[str, ...]) -> dict[str, Any]:
+    """A root is judged by options; every other instrument is read off as a quantity."""
+    reading = read_reading(table, known)
+    if reading.instrument is InstrumentKind.ROOT:
+        return {"reading": reading, "choice": _choice(table, known)}
+    return {"reading": reading, "unit_hint": table.text("unit_hint")}
 
 
 def _trap(table: Table, known: tuple[str, ...]) -> TrapTemplate:

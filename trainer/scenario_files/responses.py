@@ -31,6 +31,8 @@ def parse_response(item: Item, raw: Any) -> Response:
         ItemKind.PLACEMENT: _placement,
         ItemKind.CHOICE: _choice,
         ItemKind.HAZARDS: _hazards,
+        ItemKind.ORDER: _order,
+        ItemKind.READING: _reading,
     }
     return readers[item.kind](item, raw)
 
@@ -100,6 +102,33 @@ def _choice(item: Item, raw: Any) -> str:
     if not isinstance(raw, str) or raw not in ids:
         raise ResponseFault(item.id, f"{_shown(raw)} is not one of {', '.join(ids)}.")
     return raw
+
+
+def _order(item: Item, raw: Any) -> tuple[str, ...]:
+    """The ids of the steps, in their order; those that do not belong are left out."""
+    ids = [each.id for each in item.steps]
+    if not isinstance(raw, list | tuple) or not raw or any(each not in ids for each in raw):
+        raise ResponseFault(
+            item.id, f"{_shown(raw)} is not a list of steps in their order, of {', '.join(ids)}."
+        )
+    twice = [each for each in ids if list(raw).count(each) > 1]
+    if twice:
+        raise ResponseFault(item.id, f"{', '.join(twice)} stands in the order more than once.")
+    return tuple(raw)
+
+
+def _reading(item: Item, raw: Any) -> float | str:
+    """An option where the item has some, else what the instrument shows, with its unit."""
+    if item.options:
+        return _choice(item, raw)
+    if not isinstance(raw, str) or item.dimension is None:
+        raise ResponseFault(
+            item.id, f"{_shown(raw)} is not a number with its unit. Write it like {_example(item)}."
+        )
+    value = _measured(item.id, raw, item.dimension)
+    for path in item.sets:
+        _Range(spec_at(path).low, spec_at(path).high, item.dimension).check(item.id, raw, value)
+    return value
 
 
 def _hazards(item: Item, raw: Any) -> tuple[str | Point, ...]:
