@@ -5,7 +5,7 @@ import math
 from trainer.core import (
     fittings,
     gas_mix,
-    in_leaks,
+    gas_purity,
     meter,
     pipe,
     vent,
@@ -23,6 +23,7 @@ from trainer.core.gas import (
     viscosity_pa_s,
 )
 from trainer.core.gas_pairs import pair_diffusivity_m2_s
+from trainer.core.joint_gap import JointGap, gap_open_area_m2
 from trainer.core.reference_conditions import GasState, ReferenceCondition, converted_volume_m3
 
 ARGON, HELIUM, NITROGEN = gas("I1"), gas("I2"), gas("N1")
@@ -141,7 +142,7 @@ GASES = {
         )
         / L_MIN
     ),
-    "S-08": lambda: 1e6 * gas_mix.moisture_frac(KELVIN - 50.0),
+    "S-08": lambda: 1e6 * gas_purity.moisture_frac(KELVIN - 50.0),
 }
 
 
@@ -173,7 +174,7 @@ def hold_l_min(function, diameter_m):
 
 
 def joint_area_mm2(taped_frac):
-    return 1e6 * in_leaks.gap_open_area_m2(in_leaks.JointGap(bore_m=BORE, gap_m=0.003, taped_frac=taped_frac))
+    return 1e6 * gap_open_area_m2(JointGap(bore_m=BORE, gap_m=0.003, taped_frac=taped_frac))
 
 
 OPENINGS = {

@@ -18,14 +18,9 @@ from trainer.core.gas import (
     sinks_in_air,
     viscosity_pa_s,
 )
-from trainer.core.gas_mix import (
-    grade_o2_frac,
-    impurity_bound_frac,
-    mixed_gas,
-    mixture,
-    moisture_frac,
-)
+from trainer.core.gas_mix import mixed_gas, mixture
 from trainer.core.gas_pairs import pair_diffusivity_m2_s
+from trainer.core.gas_purity import grade_o2_frac, impurity_bound_frac, moisture_frac
 from trainer.core.meter import FloatState, reading_to_set_m3_s, true_flow_m3_s, true_flow_ratio
 from trainer.core.reference_conditions import GasState, ReferenceCondition, converted_volume_m3
 

@@ -21,8 +21,9 @@ from trainer.core.gas import (
     sinks_in_air,
     viscosity_pa_s,
 )
-from trainer.core.gas_designation import composition_of, gas_of_designation, purge_gas
+from trainer.core.gas_designation import gas_of_designation, purge_gas
 from trainer.core.gas_mix import accepted_shares, mixture
+from trainer.core.gas_shares import composition_of
 from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_parts import Inlet, VentHole
 from trainer.core.supply import Cylinders, contents_m3
@@ -254,17 +255,17 @@ def test_mixture_of_nearly_one_gas_is_as_real_as_that_gas(pressure_pa, temperatu
 @pytest.mark.parametrize(
     ("symbol", "composition", "group", "verdict"),
     [
-        ("I1", None, MaterialGroup.TITANIUM, BackingVerdict.USUAL),
+        ("I1", None, MaterialGroup.TITANIUM, BackingVerdict.RECOMMENDED),
         ("N1", None, MaterialGroup.TITANIUM, BackingVerdict.NEVER),
         ("R1", "ArH-2", MaterialGroup.TITANIUM, BackingVerdict.NEVER),
         ("N5", "NH-10", MaterialGroup.AUSTENITIC_STAINLESS, BackingVerdict.BY_PROCEDURE),
-        ("N1", None, MaterialGroup.DUPLEX, BackingVerdict.USUAL),
-        ("N2", "ArN-2", MaterialGroup.SUPER_DUPLEX, BackingVerdict.USUAL),
+        ("N1", None, MaterialGroup.DUPLEX, BackingVerdict.RECOMMENDED),
+        ("N2", "ArN-2", MaterialGroup.SUPER_DUPLEX, BackingVerdict.RECOMMENDED),
         ("N5", "NH-5", MaterialGroup.DUPLEX, BackingVerdict.NEVER),
         ("N4", "ArHN-5/2", MaterialGroup.SUPER_DUPLEX, BackingVerdict.NEVER),
         ("R1", "ArH-5", MaterialGroup.CHROMIUM_MOLYBDENUM, BackingVerdict.NEVER),
         ("R1", "ArH-5", MaterialGroup.NICKEL_ALLOY, BackingVerdict.BY_PROCEDURE),
-        ("I3", "ArHe-50", MaterialGroup.NICKEL_ALLOY, BackingVerdict.USUAL),
+        ("I3", "ArHe-50", MaterialGroup.NICKEL_ALLOY, BackingVerdict.RECOMMENDED),
         ("I1", None, MaterialGroup.CARBON_STEEL, BackingVerdict.NOT_NEEDED),
     ],
 )

@@ -12,7 +12,8 @@ from trainer.core.breathing import (
 from trainer.core.dewar import liquid_density_kg_m3
 from trainer.core.gas import gas
 from trainer.core.gas_designation import gas_of_designation
-from trainer.core.gas_mix import accepted_shares, grade_o2_frac, impurity_bound_frac
+from trainer.core.gas_mix import accepted_shares
+from trainer.core.gas_purity import grade_o2_frac, impurity_bound_frac
 from trainer.core.oxidation import grade
 from trainer.core.release import gas_added_frac, long_term_fall_frac
 from trainer.core.terms import RootGrade

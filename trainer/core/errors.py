@@ -85,13 +85,22 @@ class Limits:
         Returns:
             [-] nothing
         """
-        inside = (
+        if not self.holds(value):
+            raise OutOfRange(self.quantity, value, low=self.low, high=self.high, unit=self.unit, why=self.why)
+
+    def holds(self, value: float) -> bool:
+        """Whether the value is finite and within the limits.
+
+        Args:
+            value [-]: the number to judge, in the unit that `unit` names
+        Returns:
+            [bool] true when it is
+        """
+        return (
             math.isfinite(value)
             and (self.low is None or value >= self.low)
             and (self.high is None or value <= self.high)
         )
-        if not inside:
-            raise OutOfRange(self.quantity, value, low=self.low, high=self.high, unit=self.unit, why=self.why)
 
 
 def _with_unit(value: float, unit: str) -> str:

@@ -1,18 +1,16 @@
-"""Gas mixtures: which way they layer, what ISO 14175 allows in them, and what a purity grade carries."""
+"""Gas mixtures: what they are as one gas, and what ISO 14175 allows in them."""
 
 import math
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import cache
 
-from trainer.core.errors import Limits, UnknownGas, UnknownName
-from trainer.core.gas import ATMOSPHERE_PA, Gas, component
+from trainer.core.errors import Limits, UnknownGas
+from trainer.core.gas import Gas, component
 from trainer.core.tables import table_rows
 
 _COMPONENTS = {"Ar": "I1", "He": "I2", "N2": "N1", "H2": "H2"}
 _SUM_SLACK = 1e-6
-_FROST = Limits(
-    quantity="frost point", unit="K", low=150.0, high=273.16, why="ice exists from 150 K to the triple point"
-)
 _SUM = Limits(
     quantity="sum of the composition",
     unit="",
@@ -103,24 +101,130 @@ def mixed_gas(symbol: str, *, composition: Mapping[str, float]) -> Gas:
 
     Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
     """
-    rows = _symbol_rows(symbol)
-    allowed = [row["component"] for row in rows]
+    limits = symbol_limits(symbol)
+    allowed = [each.component for each in limits]
     for name in composition:
         if name not in allowed:
             raise UnknownGas(name, known=allowed)
-    for row in rows:
-        _share_limits(row).check(round(100.0 * composition.get(row["component"], 0.0), 9))
+    for each in limits:
+        _share_limits(each).check(_percent(composition, each))
     return mixture(composition, symbol=symbol)
 
 
-def _share_limits(row: Mapping[str, str]) -> Limits:
-    low, excluded = float(row["low_percent"]), row["low_is_excluded"] == "yes"
-    why = f"that is what ISO 14175 means by {row['symbol']}"
+@dataclass(frozen=True, kw_only=True)
+class ShareLimits:
+    """How much of one component a symbol stands for, in volume per cent."""
+
+    symbol: str
+    component: str
+    low_percent: float
+    low_is_excluded: bool
+    high_percent: float
+
+    @property
+    def words(self) -> str:
+        """The limits in words.
+
+        Returns:
+            [text] component and limits, such as "He 0.5 to 95 %"
+        """
+        over = "over " if self.low_is_excluded else ""
+        return f"{self.component} {over}{self.low_percent:g} to {self.high_percent:g} %"
+
+
+@cache
+def symbol_limits(symbol: str) -> tuple[ShareLimits, ...]:
+    """What may be in a gas that goes by an ISO 14175 symbol, component by component.
+
+    Args:
+        symbol [text]: "I1" to "I3", "R1", "R2" or "N1" to "N5"
+    Returns:
+        [record] limits of each component
+    Raises:
+        UnknownGas: for another symbol
+    Valid: limits from memory; show them as unconfirmed.
+
+    Example:
+        >>> [each.words for each in symbol_limits("N5")]
+        ['N2 50 to 99.5 %', 'H2 0.5 to 50 %']
+
+    Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
+    """
+    rows = [row for row in table_rows("iso_14175") if row["symbol"] == symbol]
+    if not rows:
+        raise UnknownGas(symbol, known=sorted({row["symbol"] for row in table_rows("iso_14175")}))
+    return tuple(
+        ShareLimits(
+            symbol=symbol,
+            component=row["component"],
+            low_percent=float(row["low_percent"]),
+            low_is_excluded=row["low_is_excluded"] == "yes",
+            high_percent=float(row["high_percent"]),
+        )
+        for row in rows
+    )
+
+
+def shares_outside(symbol: str, *, composition: Mapping[str, float]) -> tuple[tuple[ShareLimits, float], ...]:
+    """What in a composition lies outside what a symbol stands for.
+
+    Args:
+        symbol [text]: "I1" to "I3", "R1", "R2" or "N1" to "N5"
+        composition [record]: mole fraction by component
+    Returns:
+        [record] each limit that is not kept, with the share in per cent; empty when the symbol fits
+    Raises:
+        UnknownGas: for another symbol
+    Valid: components that the symbol does not hold at all are not looked at.
+
+    Example:
+        >>> outside = shares_outside("I3", composition={"Ar": 0.04, "He": 0.96})
+        >>> [(each.words, share) for each, share in outside]
+        [('Ar 5 to 99.5 %', 4.0), ('He 0.5 to 95 %', 96.0)]
+
+    Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
+    """
+    shares = ((each, _percent(composition, each)) for each in symbol_limits(symbol))
+    return tuple((each, percent) for each, percent in shares if not _share_limits(each).holds(percent))
+
+
+def symbols_that_hold(composition: Mapping[str, float]) -> tuple[str, ...]:
+    """The ISO 14175 symbols that a composition goes by.
+
+    Args:
+        composition [record]: mole fraction by component
+    Returns:
+        [text] symbols, of groups I, R and N; usually one
+    Valid: limits from memory; show them as unconfirmed.
+
+    Example:
+        >>> symbols_that_hold({"Ar": 0.8, "H2": 0.2})
+        ('R2',)
+
+    Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
+    """
+    symbols = dict.fromkeys(row["symbol"] for row in table_rows("iso_14175"))
+    return tuple(
+        symbol
+        for symbol in symbols
+        if set(composition) <= {each.component for each in symbol_limits(symbol)}
+        and not shares_outside(symbol, composition=composition)
+    )
+
+
+def _percent(composition: Mapping[str, float], limits: ShareLimits) -> float:
+    """Rounded, since 1 - 0.85 is a hair off fifteen per cent."""
+    return round(100.0 * composition.get(limits.component, 0.0), 9)
+
+
+def _share_limits(limits: ShareLimits) -> Limits:
+    low, excluded = limits.low_percent, limits.low_is_excluded
+    why = f"that is what ISO 14175 means by {limits.symbol}"
     return Limits(
-        quantity=f"{row['component']} in {row['symbol']}",
+        quantity=f"{limits.component} in {limits.symbol}",
         unit="%",
         low=math.nextafter(low, math.inf) if excluded else low,
-        high=float(row["high_percent"]),
+        high=limits.high_percent,
         why=f"{why}, more than {low:g} %" if excluded else why,
     )
 
@@ -142,89 +246,4 @@ def accepted_shares(symbol: str) -> tuple[str, ...]:
 
     Reference: ISO 14175:2008, table of groups, from memory (data/iso_14175.csv).
     """
-    return tuple(
-        f"{row['component']} {'over ' if row['low_is_excluded'] == 'yes' else ''}"
-        f"{row['low_percent']} to {row['high_percent']} %"
-        for row in _symbol_rows(symbol)
-    )
-
-
-def _symbol_rows(symbol: str) -> list[Mapping[str, str]]:
-    rows = [row for row in table_rows("iso_14175") if row["symbol"] == symbol]
-    if not rows:
-        raise UnknownGas(symbol, known=sorted({row["symbol"] for row in table_rows("iso_14175")}))
-    return rows
-
-
-def grade_o2_frac(purity_percent: float) -> float:
-    """Oxygen that gas of a purity grade is taken to carry.
-
-    Args:
-        purity_percent [percent]: 99.99, 99.996, 99.998 or 99.999
-    Returns:
-        [-] mole fraction of oxygen, site policy
-    Raises:
-        UnknownName: for a purity that is no grade; `impurity_bound_frac` holds for any
-    Valid: at delivery, not at the point of use.
-
-    Example:
-        >>> round(grade_o2_frac(99.996) * 1e6, 6)
-        5.0
-
-    Reference: data/gas_grades.csv, common practice between the figures that its header names.
-    """
-    grades = {float(row["purity_percent"]): float(row["o2_ppm"]) for row in table_rows("gas_grades")}
-    if purity_percent not in grades:
-        raise UnknownName("purity grade", f"{purity_percent:g} %", known=[f"{grade:g} %" for grade in grades])
-    return grades[purity_percent] * 1e-6
-
-
-def impurity_bound_frac(purity_percent: float) -> float:
-    """The most oxygen that gas of a purity can carry: all of its impurity.
-
-    x = 1 - purity
-
-    Args:
-        purity_percent [percent]: purity on the certificate
-    Returns:
-        [-] mole fraction
-    Raises:
-        OutOfRange: for a purity outside 90 to 100 %
-    Valid: any certified purity.
-
-    Example:
-        >>> round(impurity_bound_frac(99.99) * 1e6, 6)
-        100.0
-
-    Reference: arithmetic.
-    """
-    Limits(quantity="purity", unit="%", low=90.0, high=100.0, why="a purge gas is over 90 % pure").check(
-        purity_percent
-    )
-    return (100.0 - purity_percent) / 100.0
-
-
-def moisture_frac(frost_point_k: float) -> float:
-    """Water vapour in a gas at one atmosphere whose frost point was measured.
-
-    ln(p / 611.657 Pa) = (1/theta) sum a_i theta^b_i,  theta = T / 273.16 K
-
-    Args:
-        frost_point_k [K]: temperature at which frost forms
-    Returns:
-        [-] mole fraction of water
-    Raises:
-        OutOfRange: above the triple point or below 150 K
-    Valid: over ice, 150 to 273.16 K.
-
-    Example:
-        >>> round(moisture_frac(223.15) * 1e6, 1)
-        38.9
-
-    Reference: IAPWS R14-08(2011), sublimation pressure of ice.
-    """
-    _FROST.check(frost_point_k)
-    theta = frost_point_k / 273.16
-    coefficients = ((-21.2144006, 0.00333333333), (27.3203819, 1.20666667), (-6.1059813, 1.70333333))
-    exponent = math.fsum(a * math.pow(theta, b) for a, b in coefficients) / theta
-    return 611.657 * math.exp(exponent) / ATMOSPHERE_PA
+    return tuple(each.words for each in symbol_limits(symbol))
