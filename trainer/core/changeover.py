@@ -8,13 +8,13 @@ import math
 from dataclasses import dataclass, replace
 
 from trainer.core.errors import Limits
-from trainer.core.supply import Cylinders, usable_m3
+from trainer.core.reference_conditions import ReferenceCondition
+from trainer.core.supply import Cylinders, contents_m3, pressure_for_contents_pa, usable_m3
 
 _JOINT = Limits(quantity="gas for a joint", unit="m3", low=1e-9, why="each joint takes some gas")
 _COUNT = Limits(quantity="number of joints", unit="", low=0, why="a job has no fewer than none")
 _PRICE = Limits(quantity="price of the gas", unit="1/m3", low=0.0, why="a price is not negative")
 _VOLUME = Limits(quantity="gas used", unit="m3", low=0.0, why="a volume is not negative")
-_BISECTIONS_COUNT = 60
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -68,7 +68,11 @@ def supply_plan(usable_gas_m3: float, *, gas_per_joint_m3: float, joints_count: 
 
 
 def change_below_pa(
-    cylinders: Cylinders, *, stop_pressure_pa: float, gas_per_joint_m3: float
+    cylinders: Cylinders,
+    *,
+    stop_pressure_pa: float,
+    gas_per_joint_m3: float,
+    reference: ReferenceCondition = ReferenceCondition.AT_15C_1BAR,
 ) -> float | None:
     """The pressure below which a cylinder is changed before the next joint is begun.
 
@@ -77,7 +81,8 @@ def change_below_pa(
     Args:
         cylinders [record]: the cylinder or pack, full
         stop_pressure_pa [Pa]: absolute pressure that stays in it
-        gas_per_joint_m3 [m3]: V_joint, at 15 degC and 1 bar
+        gas_per_joint_m3 [m3]: V_joint
+        reference [text]: the condition of V_joint
     Returns:
         [Pa] absolute pressure; None when even the full supply is not enough for a joint
     Raises:
@@ -93,15 +98,10 @@ def change_below_pa(
     Reference: real-gas law with the table of data/compressibility.csv; the rule is common practice.
     """
     _JOINT.check(gas_per_joint_m3)
-    if usable_m3(cylinders, stop_pressure_pa=stop_pressure_pa) < gas_per_joint_m3:
+    if usable_m3(cylinders, stop_pressure_pa=stop_pressure_pa, reference=reference) < gas_per_joint_m3:
         return None
-    low_pa, high_pa = stop_pressure_pa, cylinders.pressure_pa
-    for _ in range(_BISECTIONS_COUNT):
-        middle_pa = 0.5 * (low_pa + high_pa)
-        at_middle = replace(cylinders, pressure_pa=middle_pa)
-        enough = usable_m3(at_middle, stop_pressure_pa=stop_pressure_pa) >= gas_per_joint_m3
-        low_pa, high_pa = (low_pa, middle_pa) if enough else (middle_pa, high_pa)
-    return high_pa
+    stays_m3 = contents_m3(replace(cylinders, pressure_pa=stop_pressure_pa), reference=reference)
+    return pressure_for_contents_pa(stays_m3 + gas_per_joint_m3, cylinders=cylinders, reference=reference)
 
 
 @dataclass(frozen=True, kw_only=True)

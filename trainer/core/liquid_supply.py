@@ -1,6 +1,6 @@
 """Drawing from liquid: what of a dewar or bulk tank is usable, how fast, and what boils off meanwhile."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from trainer.core.dewar import Dewar, dewar_contents_m3, evaporation_m3_s, heat_to_gas_w, steady_draw_m3_s
 from trainer.core.errors import Limits
@@ -160,6 +160,42 @@ def liquid_joints_count(
     _CYCLE.check(joint_to_joint_s)
     boiled_m3 = boil_off_m3_s(supply, reference=reference) * joint_to_joint_s
     return int(usable_liquid_m3(supply, reference=reference) // max(gas_per_joint_m3, boiled_m3))
+
+
+def change_below_fill_frac(
+    supply: LiquidSupply,
+    *,
+    gas_per_joint_m3: float,
+    reference: ReferenceCondition = ReferenceCondition.AT_15C_1BAR,
+) -> float | None:
+    """The level below which a vessel is changed before the next joint is begun.
+
+    (fill - residual fill_now) V_vessel ratio = V_joint
+
+    Args:
+        supply [record]: the vessel as it stands now
+        gas_per_joint_m3 [m3]: V_joint
+        reference [text]: the condition of the gas
+    Returns:
+        [-] share of the vessel that is liquid; None when what is in it now is not enough for a joint
+    Raises:
+        UnknownName: for a gas that is not stored as a liquid
+        OutOfRange: for a joint that takes no gas
+    Valid: the pressure over the liquid stays as it is.
+
+    Example:
+        >>> from trainer.core.gas import gas
+        >>> vessel = Dewar(gas=gas("I1"), volume_m3=0.18, fill_frac=0.95, pressure_pa=10e5)
+        >>> round(change_below_fill_frac(LiquidSupply(vessel=vessel), gas_per_joint_m3=2.45), 4)
+        0.0666
+
+    Reference: mass balance; not to change within a joint is common practice.
+    """
+    _JOINT.check(gas_per_joint_m3)
+    if usable_liquid_m3(supply, reference=reference) < gas_per_joint_m3:
+        return None
+    full_m3 = dewar_contents_m3(replace(supply.vessel, fill_frac=1.0), reference=reference)
+    return supply.residual_frac * supply.vessel.fill_frac + gas_per_joint_m3 / full_m3
 
 
 def deliverable_m3_s(supply: LiquidSupply, *, wanted_m3_s: float) -> float:

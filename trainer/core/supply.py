@@ -108,6 +108,55 @@ def usable_m3(
     return contents_m3(cylinders, reference=reference) - contents_m3(left, reference=reference)
 
 
+def pressure_for_contents_pa(
+    wanted_m3: float,
+    *,
+    cylinders: Cylinders,
+    reference: ReferenceCondition = ReferenceCondition.AT_15C_1BAR,
+) -> float:
+    """The pressure at which a cylinder or pack holds so much gas.
+
+    p = Z(p, T) n R T / (N V_w)
+
+    Args:
+        wanted_m3 [m3]: gas that it is to hold, at the reference condition
+        cylinders [record]: gas, size, number and temperature; its own pressure does not matter
+        reference [text]: the condition of the volume
+    Returns:
+        [Pa] absolute pressure
+    Raises:
+        OutOfRange: for a negative volume, or when it would pass 350 bar
+    Valid: gas, not liquid.
+
+    Example:
+        >>> from trainer.core.gas import gas
+        >>> empty = Cylinders(gas=gas("I1"), water_volume_m3=0.05, pressure_pa=1e5)
+        >>> round(pressure_for_contents_pa(10.67, cylinders=empty) / 1e5)
+        200
+
+    Reference: real-gas law with the table of data/compressibility.csv.
+    """
+    _USABLE.check(wanted_m3)
+    at, gas = reference.state, cylinders.gas
+    outside = compressibility_ratio(gas, pressure_pa=at.pressure_pa, temperature_k=at.temperature_k)
+    room_m3 = cylinders.count * cylinders.water_volume_m3 * outside * at.temperature_k
+    ideal_pa = wanted_m3 * at.pressure_pa * cylinders.temperature_k / room_m3
+    return _real_pressure_pa(ideal_pa, gas=gas, temperature_k=cylinders.temperature_k)
+
+
+def _real_pressure_pa(ideal_pa: float, *, gas: Gas, temperature_k: float) -> float:
+    """p = Z(p) p_ideal; Z changes slowly with p, so that each round gains a digit or so."""
+    pressure_pa = ideal_pa
+    for _ in range(60):
+        before_pa, pressure_pa = (
+            pressure_pa,
+            ideal_pa * compressibility_ratio(gas, pressure_pa=pressure_pa, temperature_k=temperature_k),
+        )
+        if abs(pressure_pa - before_pa) <= 1e-14 * pressure_pa:
+            break
+    return pressure_pa
+
+
 def pressure_at_temperature_pa(cylinders: Cylinders, *, temperature_k: float) -> float:
     """Pressure of a closed cylinder that has come to another temperature.
 
@@ -135,13 +184,7 @@ def pressure_at_temperature_pa(cylinders: Cylinders, *, temperature_k: float) ->
         cylinders.gas, pressure_pa=cylinders.pressure_pa, temperature_k=cylinders.temperature_k
     )
     mol_m3 = cylinders.pressure_pa / (filled * R * cylinders.temperature_k)
-    ideal_pa = mol_m3 * R * temperature_k
-    pressure_pa = ideal_pa
-    for _ in range(60):  # Z changes slowly with p, so that each round gains a digit or so
-        pressure_pa = ideal_pa * compressibility_ratio(
-            cylinders.gas, pressure_pa=pressure_pa, temperature_k=temperature_k
-        )
-    return pressure_pa
+    return _real_pressure_pa(mol_m3 * R * temperature_k, gas=cylinders.gas, temperature_k=temperature_k)
 
 
 def runs_for_s(usable_gas_m3: float, *, flow_m3_s: float) -> float:
