@@ -3,6 +3,7 @@
 import math
 from dataclasses import replace
 
+import CoolProp.CoolProp as coolprop
 import numpy as np
 import pytest
 from hypothesis import given
@@ -12,13 +13,13 @@ from shape import L_MIN, SHAPE
 
 from trainer.core.breathing import Space, oxygen_mixed_frac, steady_frac, time_to_frac_s
 from trainer.core.dewar import Dewar
-from trainer.core.errors import OutOfRange
+from trainer.core.errors import OutOfRange, UnknownName
 from trainer.core.face_height import Place, air_at_face, rescue_times, time_to_danger_s
 from trainer.core.gas import gas
 from trainer.core.gas_designation import purge_gas
 from trainer.core.liquid_supply import LiquidSupply
 from trainer.core.pool import PoolSide, layer_depth_m, pipe_pool_depth_m, pool_side, pool_side_at
-from trainer.core.standing_vessel import air_changes_needed_per_s, standing_space
+from trainer.core.standing_vessel import air_changes_needed_per_s, boil_off_temperature_k, standing_space
 from trainer.core.terms import Fan
 
 PIT = Space(volume_m3=12.0, release_m3_s=15 * L_MIN)
@@ -198,6 +199,66 @@ def test_dewar_in_a_closed_van_makes_the_air_unfit_within_a_working_day():
     assert time_to_frac_s(van, o2_frac=0.195) / 3600 == pytest.approx(by_hand_h, rel=5e-3)
 
 
+def lying_pipe(face_m, symbol="I1", **changes):
+    """A pipe of 0.6 m bore and 6 m length into which 10 L/min leak."""
+    pipe = Space(volume_m3=math.pi / 4 * 0.6**2 * 6.0, release_m3_s=10 * L_MIN, **changes)
+    return Place(space=pipe, gas=gas(symbol), face_height_m=face_m, bore_m=0.6)
+
+
+def test_a_face_in_a_lying_pipe_is_reached_when_the_segment_below_it_is_full():
+    """Segment of a circle, R^2 acos((R - h) / R) - (R - h) sqrt(2 R h - h^2), times 6 m over 10 L/min; by hand."""
+    segment_m2 = 0.09 * math.acos(0.5) - 0.15 * math.sqrt(2 * 0.3 * 0.15 - 0.15**2)
+    reached_s = segment_m2 * 6.0 / (10 * L_MIN)
+    assert time_to_danger_s(lying_pipe(0.15), o2_frac=0.06) == pytest.approx(reached_s, rel=1e-9)
+    before, after = (air_at_face(lying_pipe(0.15), time_s=reached_s * share) for share in (0.999, 1.001))
+    assert (before.layer_covers_face, after.layer_covers_face) == (False, True)
+    assert after.layer_depth_m == pytest.approx(0.15, abs=1e-3)
+
+
+@SHAPE
+@given(st.floats(0.0, 0.6), st.floats(0.0, 1e5), st.floats(0.0, 0.1))
+def test_helium_under_a_pipes_crown_is_argon_on_its_bottom_turned_over(face_m, time_s, layer):
+    below = air_at_face(lying_pipe(face_m), time_s=time_s, layer_o2_frac=layer)
+    above = air_at_face(lying_pipe(0.6 - face_m, "I2"), time_s=time_s, layer_o2_frac=layer)
+    assert above.layer_depth_m == below.layer_depth_m
+    if abs(below.layer_depth_m - face_m) > 1e-9:
+        assert above == below
+
+
+def test_a_pipe_holds_no_deeper_layer_than_its_bore():
+    assert air_at_face(lying_pipe(0.6), time_s=1e6).layer_depth_m == 0.6
+
+
+def test_a_draught_thins_the_mixed_gas_and_leaves_the_layer_where_it_is():
+    """Four air changes an hour of a pit of 12 m3: steady oxygen 20.9 (1 - R / Q), by hand."""
+    airy = replace(PIT, draught_m3_s=4 * 12.0 / 3600)
+    assert steady_frac(airy) == pytest.approx(0.209 * (1 - 15 * L_MIN / (48.0 / 3600)))
+    assert at(0.2, space=airy).side is PoolSide.FLOOR
+    assert air_at_face(at(0.2, space=airy), time_s=81 * 60.0).worst_o2_frac == 0.0
+    fanned = replace(PIT, fan=Fan.DRAWS_OUT, fan_flow_m3_s=4 * 12.0 / 3600)
+    assert steady_frac(fanned) == steady_frac(airy)
+    assert at(0.2, space=fanned).side is PoolSide.NOWHERE
+
+
+def test_a_space_whose_floor_is_not_known_is_only_mixed():
+    nowhere = at(0.2, floor_area_m2=None)
+    assert nowhere.side is PoolSide.NOWHERE
+    assert air_at_face(nowhere, time_s=81 * 60.0).worst_o2_frac == oxygen_mixed_frac(PIT, time_s=81 * 60.0)
+
+
+@pytest.mark.parametrize(("symbol", "fluid"), [("I1", "Argon"), ("N1", "Nitrogen")])
+def test_boil_off_is_as_cold_as_the_liquid_boils(symbol, fluid):
+    """CoolProp 8.0.0, saturation at one atmosphere."""
+    assert boil_off_temperature_k(gas(symbol)) == pytest.approx(
+        coolprop.PropsSI("T", "P", 101325.0, "Q", 0, fluid), rel=1e-5
+    )
+
+
+def test_helium_is_not_stored_as_a_liquid():
+    with pytest.raises(UnknownName):
+        boil_off_temperature_k(gas("I2"))
+
+
 @SHAPE
 @given(st.floats(5.0, 500.0), st.floats(0.01, 0.2))
 def test_needed_air_changes_hold_the_level(volume_m3, loss):
@@ -212,6 +273,9 @@ def test_needed_air_changes_hold_the_level(volume_m3, loss):
     [
         lambda: at(2.1),
         lambda: at(-0.1),
+        lambda: lying_pipe(0.61),
+        lambda: replace(PIT, draught_m3_s=-1.0),
+        lambda: replace(PIT, fan=Fan.BLOWS_IN, draught_m3_s=1.0),
         lambda: at(0.5, floor_area_m2=0.0),
         lambda: air_at_face(at(0.5), time_s=-1.0),
         lambda: air_at_face(at(0.5), time_s=1.0, layer_o2_frac=0.209),

@@ -14,8 +14,20 @@ from trainer.core.terms import Fan
 VOLUME = Limits(quantity="volume of the space", unit="m3", low=1e-3, high=1e9, why="1 L to 1 km3")
 RELEASE = Limits(quantity="gas released", unit="m3/s", low=0.0, high=1e4, why="a release is not negative")
 _FAN_FLOW = Limits(quantity="fan flow", unit="m3/s", low=0.0, high=1e6, why="a fan flow is not negative")
+_DRAUGHT = Limits(
+    quantity="draught", unit="m3/s", low=0.0, high=1e6, why="air comes and goes, or stands still"
+)
+_NO_DRAUGHT = Limits(
+    quantity="draught beside a fan", unit="m3/s", low=0.0, high=0.0, why="a fan's own flow is what counts"
+)
 _TIME = Limits(quantity="time", unit="s", low=0.0, why="count from the start of the release")
-FRESH = Limits(quantity="oxygen in fresh air", unit="", low=0.15, high=0.235, why="air holds about 20.9 %")
+FRESH = Limits(
+    quantity="oxygen in fresh air",
+    unit="",
+    low=0.15,
+    high=0.4,
+    why="air holds about 20.9 %; above 23.5 % it is enriched, and up to 40 % it is still calculated with",
+)
 
 
 def _oxygen_limits(quantity: str, fresh_o2_frac: float) -> Limits:
@@ -48,32 +60,36 @@ def below_fresh(fresh_o2_frac: float) -> Limits:
 
 @dataclass(frozen=True, kw_only=True)
 class Space:
-    """A space with gas escaping into it; flows at the temperature and pressure of the space."""
+    """A space with gas escaping into it; flows at the temperature and pressure of the space.
+
+    `draught_m3_s` is what leaves a space without a fan by doors and gaps: air changes times its volume.
+    """
 
     volume_m3: float
     release_m3_s: float
     fan: Fan = Fan.NONE
     fan_flow_m3_s: float = 0.0
+    draught_m3_s: float = 0.0
     fresh_o2_frac: float = O2_IN_ROOM_AIR_FRAC
 
     def __post_init__(self) -> None:
         VOLUME.check(self.volume_m3)
         RELEASE.check(self.release_m3_s)
         _FAN_FLOW.check(self.fan_flow_m3_s)
+        (_DRAUGHT if self.fan is Fan.NONE else _NO_DRAUGHT).check(self.draught_m3_s)
         FRESH.check(self.fresh_o2_frac)
 
     @property
     def air_in_m3_s(self) -> float:
-        """Fresh air that comes in: all that is blown in, or what the fan draws beyond the release.
+        """Fresh air that comes in: all that is blown in, or what fan or draught take out beyond the release.
 
         Returns:
             [m3/s] fresh air
         """
         if self.fan is Fan.BLOWS_IN:
             return self.fan_flow_m3_s
-        if self.fan is Fan.DRAWS_OUT:
-            return max(self.fan_flow_m3_s - self.release_m3_s, 0.0)
-        return 0.0
+        taken_out_m3_s = self.fan_flow_m3_s if self.fan is Fan.DRAWS_OUT else self.draught_m3_s
+        return max(taken_out_m3_s - self.release_m3_s, 0.0)
 
     @property
     def mixture_out_m3_s(self) -> float:
@@ -88,7 +104,7 @@ class Space:
 def steady_frac(space: Space) -> float:
     """Oxygen that a mixed space comes to in the end.
 
-    blows in: y0 Q / (Q + R);  draws out: y0 (1 - R / Q);  none, or draws out Q <= R: 0;  no release: y0
+    blows in: y0 Q / (Q + R);  draws out, or a draught: y0 (1 - R / Q);  none, or Q <= R: 0;  no release: y0
 
     Args:
         space [record]: volume, release R, fan and its flow Q

@@ -7,10 +7,11 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from trainer.core.breathing import Space, oxygen_mixed_frac, time_to_frac_s
+from trainer.core.breathing import Space, below_fresh, oxygen_mixed_frac, time_to_frac_s
 from trainer.core.errors import Limits
 from trainer.core.gas import Gas
-from trainer.core.pool import PoolSide, layer_depth_m, pool_side_at, pool_time_s
+from trainer.core.pipe import segment_area_m2
+from trainer.core.pool import PoolSide, layer_depth_m, pipe_pool_depth_m, pool_side_at
 from trainer.core.terms import Fan
 
 _TIME = Limits(quantity="time", unit="s", low=0.0, why="count from the start of the release")
@@ -20,29 +21,34 @@ _TIME = Limits(quantity="time", unit="s", low=0.0, why="count from the start of 
 class Place:
     """A person in a space that gas escapes into; the face's height counts from the space's own floor.
 
-    `gas_temperature_k` is that of the gas as it escapes: boil-off is cold, and cold gas sinks whatever it is.
+    The layer lies on the floor area, or in a pipe of that bore which lies level; without either, the space is
+    only mixed. `gas_temperature_k` is that of the gas as it escapes: boil-off is cold, and cold gas sinks.
     """
 
     space: Space
     gas: Gas
-    floor_area_m2: float
     face_height_m: float
+    floor_area_m2: float | None = None
+    bore_m: float | None = None
     gas_temperature_k: float = 293.15
     air_temperature_k: float = 293.15
 
     def __post_init__(self) -> None:
         why = "the face is inside the space, between floor and ceiling"
-        Limits(quantity="height of the face", unit="m", low=0.0, high=self.height_m, why=why).check(
-            self.face_height_m
-        )
+        high = self.height_m if math.isfinite(self.height_m) else None
+        Limits(quantity="height of the face", unit="m", low=0.0, high=high, why=why).check(self.face_height_m)
 
     @property
     def height_m(self) -> float:
         """Height of the space.
 
         Returns:
-            [m] volume over floor area
+            [m] the bore, or volume over floor area; infinite where neither is known
         """
+        if self.bore_m is not None:
+            return self.bore_m
+        if self.floor_area_m2 is None:
+            return math.inf
         Limits(quantity="floor area", unit="m2", low=1e-4, high=1e9, why="a pool needs a floor").check(
             self.floor_area_m2
         )
@@ -50,12 +56,12 @@ class Place:
 
     @property
     def side(self) -> PoolSide:
-        """Where unmixed gas gathers; a fan stirs, and then it gathers nowhere.
+        """Where unmixed gas gathers; a fan stirs, and then it gathers nowhere, and a draught does not.
 
         Returns:
             [text] floor, ceiling or nowhere
         """
-        if self.space.fan is not Fan.NONE:
+        if self.space.fan is not Fan.NONE or not math.isfinite(self.height_m):
             return PoolSide.NOWHERE
         return pool_side_at(
             self.gas, gas_temperature_k=self.gas_temperature_k, air_temperature_k=self.air_temperature_k
@@ -71,6 +77,34 @@ class Place:
         depths = {PoolSide.FLOOR: self.face_height_m, PoolSide.CEILING: self.height_m - self.face_height_m}
         return depths.get(self.side, math.inf)
 
+    def depth_m(self, gas_volume_m3: float) -> float:
+        """Depth of the layer that an amount of gas makes, no more than the space is high.
+
+        Args:
+            gas_volume_m3 [m3]: gas and the air in its layer
+        Returns:
+            [m] depth, of a space whose floor or bore is known
+        """
+        if self.bore_m is not None:
+            return pipe_pool_depth_m(gas_volume_m3, bore_m=self.bore_m, length_m=self._length_m)
+        floor_m2 = self.space.volume_m3 / self.height_m
+        # What comes after the layer has reached the other side pushes the last air out.
+        return min(layer_depth_m(gas_volume_m3, floor_area_m2=floor_m2), self.height_m)
+
+    def volume_to_face_m3(self) -> float:
+        """How much gas the layer holds when it reaches the face.
+
+        Returns:
+            [m3] gas; infinite where nothing layers
+        """
+        if self.bore_m is not None and math.isfinite(self.layer_to_face_m):
+            return segment_area_m2(self.bore_m, height_m=self.layer_to_face_m) * self._length_m
+        return self.layer_to_face_m * self.space.volume_m3 / self.height_m
+
+    @property
+    def _length_m(self) -> float:
+        return self.space.volume_m3 / segment_area_m2(self.height_m, height_m=self.height_m)
+
 
 @dataclass(frozen=True, kw_only=True)
 class AirAtFace:
@@ -85,7 +119,7 @@ class AirAtFace:
 def air_at_face(place: Place, *, time_s: float, layer_o2_frac: float = 0.0) -> AirAtFace:
     """Oxygen at the height of a face some time after a release began, the worse of mixed and layered.
 
-    y = min(y_mixed, y_layer where the layer's depth R t / (A (1 - y_layer / y0)) reaches the face)
+    y = min(y_mixed, y_layer where the layer, R t / (1 - y_layer / y0) of gas and air, reaches the face)
 
     Args:
         place [record]: space, gas, floor and face
@@ -113,8 +147,9 @@ def air_at_face(place: Place, *, time_s: float, layer_o2_frac: float = 0.0) -> A
         return AirAtFace(
             mixed_o2_frac=mixed, layer_depth_m=None, layer_covers_face=False, worst_o2_frac=mixed
         )
-    # The layer is no deeper than the space is high: what comes after that pushes the last air out.
-    depth_m = min(_layer_depth_m(place, time_s, layer_o2_frac), place.height_m)
+    below_fresh(place.space.fresh_o2_frac).check(layer_o2_frac)
+    gas_share = 1.0 - layer_o2_frac / place.space.fresh_o2_frac
+    depth_m = place.depth_m(place.space.release_m3_s * time_s / gas_share)
     covers = depth_m > 0.0 and depth_m >= place.layer_to_face_m
     return AirAtFace(
         mixed_o2_frac=mixed,
@@ -124,19 +159,10 @@ def air_at_face(place: Place, *, time_s: float, layer_o2_frac: float = 0.0) -> A
     )
 
 
-def _layer_depth_m(place: Place, time_s: float, layer_o2_frac: float) -> float:
-    return layer_depth_m(
-        place.space.release_m3_s * time_s,
-        floor_area_m2=place.floor_area_m2,
-        layer_o2_frac=layer_o2_frac,
-        fresh_o2_frac=place.space.fresh_o2_frac,
-    )
-
-
 def time_to_danger_s(place: Place, *, o2_frac: float) -> float | None:
     """The first time at which a face is in less oxygen than a level, mixed or in a layer of pure gas.
 
-    min(time to the level mixed, A d / R for the layer to reach the face)
+    min(time to the level mixed, V_layer / R for the layer to reach the face)
 
     Args:
         place [record]: space, gas, floor and face
@@ -159,14 +185,7 @@ def time_to_danger_s(place: Place, *, o2_frac: float) -> float | None:
     mixed_s = time_to_frac_s(place.space, o2_frac=o2_frac)
     known = [] if mixed_s is None else [mixed_s]
     if place.side is not PoolSide.NOWHERE and place.space.release_m3_s > 0.0:
-        known.append(
-            pool_time_s(
-                place.layer_to_face_m,
-                release_m3_s=place.space.release_m3_s,
-                floor_area_m2=place.floor_area_m2,
-                fresh_o2_frac=place.space.fresh_o2_frac,
-            )
-        )
+        known.append(place.volume_to_face_m3() / place.space.release_m3_s)
     return min(known, default=None)
 
 

@@ -252,3 +252,21 @@ def oxygen_effect(o2_frac: float) -> OxygenEffect:
         (0.10, OxygenEffect.COLLAPSE_LIKELY),
     )
     return next((effect for least_frac, effect in bands if o2_frac >= least_frac), OxygenEffect.UNCONSCIOUS)
+
+
+def oxygen_effect_source(effect: OxygenEffect) -> str:
+    """The published table that a band of `oxygen_effect` is read from.
+
+    Args:
+        effect [text]: the band
+    Returns:
+        [text] document and clause
+    Valid: bands by the strictest reading; healthy people at rest, and exertion moves them up.
+
+    Example:
+        >>> oxygen_effect_source(OxygenEffect.NORMAL)
+        '29 CFR 1910.146(b)'
+
+    Reference: 29 CFR 1910.146(b); CSB bulletin 2003-10-B, page 4; EIGA Doc 44 (from memory).
+    """
+    return "29 CFR 1910.146(b)" if effect is OxygenEffect.NORMAL else "CSB bulletin 2003-10-B, EIGA Doc 44"

@@ -1,12 +1,13 @@
 """A dewar that stands and vents in a van, store or room: what it does to the air there."""
 
 from trainer.core.breathing import Space, ventilation_needed_m3_s
-from trainer.core.errors import Limits
-from trainer.core.gas import ATMOSPHERE_PA
+from trainer.core.errors import Limits, UnknownName
+from trainer.core.gas import ATMOSPHERE_PA, Gas
 from trainer.core.liquid_supply import LiquidSupply, boil_off_m3_s
 from trainer.core.reference_conditions import GasState, ReferenceCondition, converted_volume_m3
 from trainer.core.terms import Fan
 
+_BOILS_AT_K = {"I1": 87.302, "N1": 77.355}
 _CHANGES = Limits(quantity="air changes", unit="1/s", low=0.0, why="a room does not breathe backwards")
 
 
@@ -15,7 +16,7 @@ def standing_space(
 ) -> Space:
     """The space that a vessel stands in, with its boil-off as the release.
 
-    R = V_full f / 24 h at the space's temperature;  Q = N V drawn out
+    R = V_full f / 24 h at the space's temperature;  Q = N V leaves by draught, which stirs no layer
 
     Args:
         supply [record]: the vessel in use
@@ -50,9 +51,31 @@ def standing_space(
     return Space(
         volume_m3=volume_m3,
         release_m3_s=release_m3_s,
-        fan=Fan.DRAWS_OUT if air_changes_per_s > 0.0 else Fan.NONE,
-        fan_flow_m3_s=air_changes_per_s * volume_m3,
+        draught_m3_s=air_changes_per_s * volume_m3,
     )
+
+
+def boil_off_temperature_k(gas: Gas) -> float:
+    """How cold the gas is that a vessel vents: it has just boiled, and cold gas sinks whatever it is.
+
+    Args:
+        gas [record]: argon or nitrogen
+    Returns:
+        [K] its boiling point at one atmosphere
+    Raises:
+        UnknownName: for a gas that is not stored as a liquid
+    Valid: at the relief; the gas warms as it mixes.
+
+    Example:
+        >>> from trainer.core.gas import gas
+        >>> round(boil_off_temperature_k(gas("N1")), 1)
+        77.4
+
+    Reference: CoolProp 8.0.0, saturation at 101 325 Pa.
+    """
+    if gas.symbol not in _BOILS_AT_K:
+        raise UnknownName("gas stored as a liquid", gas.symbol, known=sorted(_BOILS_AT_K))
+    return _BOILS_AT_K[gas.symbol]
 
 
 def air_changes_needed_per_s(
