@@ -13,12 +13,13 @@ from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.interval import Interval
 from trainer.core.layer_solution import MODES_UP_TO
-from trainer.core.layer_stack import LayerStack
+from trainer.core.layer_stack import Indices
 from trainer.core.layers import Mixing
-from trainer.core.level_stack import level_balances, level_columns
+from trainer.core.level_stack import BalanceStack, level_balances, level_columns
 from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_courses import mixing_of
 from trainer.core.purge_groups import beyond_tested_range, situation
+from trainer.core.root_stack import RootStack
 from trainer.core.stirring import closure
 from trainer.core.terms import PurgeModel
 
@@ -142,37 +143,35 @@ def _stacked_answers(jobs: Sequence[_Job]) -> list[PurgeAnswer | None]:
     """None for a set-up whose front stays too sharp for eigenmodes."""
     if not jobs:
         return []
-    stack = _stack(jobs)
-    first = np.cumsum([0, *(len(job.mixings) for job in jobs)])[:-1].tolist()
-    times = _times_s(stack, jobs)
-    oxygen = _Oxygen(stack, jobs, first)
+    rows = np.repeat(np.arange(len(jobs)), [len(job.mixings) for job in jobs])
+    waits = _Waits(jobs, rows)
+    stack = RootStack(
+        _balances(jobs, rows),
+        level_frac=np.array([job.level_frac for job in jobs])[rows],
+        earliest_s=waits.earliest_s,
+    )
+    first = np.searchsorted(rows, np.arange(len(jobs))).tolist()
+    oxygen = _Oxygen(stack, waits, first)
+    times_s, sharp = stack.last_time_above_s.tolist(), (stack.log_spread > MODES_UP_TO).tolist()
     return [
-        PurgeAnswer(
-            time_to_target_s=_time_interval(job, times[start : start + len(job.mixings)]),
+        None
+        if any(sharp[start : start + len(job.mixings)])
+        else PurgeAnswer(
+            time_to_target_s=_time_interval(job, times_s[start : start + len(job.mixings)]),
             oxygen_after_wait_frac=oxygen.interval(number, job),
         )
-        if max(stack.log_spread[start : start + len(job.mixings)]) <= MODES_UP_TO
-        else None
         for number, (job, start) in enumerate(zip(jobs, first, strict=True))
     ]
 
 
-def _stack(jobs: Sequence[_Job]) -> LayerStack:
-    rows = [row for row, job in enumerate(jobs) for _ in job.mixings]
-    flows_m3_s = [job.question.case.segments[0].flow_m3_s for job in jobs]
-    balances = level_balances(
+def _balances(jobs: Sequence[_Job], rows: Indices) -> BalanceStack:
+    flows_m3_s = np.array([job.question.case.segments[0].flow_m3_s for job in jobs])
+    return level_balances(
         level_columns([job.question.case for job in jobs]),
-        rows=rows,
-        flows_m3_s=[flows_m3_s[row] for row in rows],
+        rows=rows.tolist(),
+        flows_m3_s=flows_m3_s[rows].tolist(),
         mixings=[mixing for job in jobs for mixing in job.mixings],
     )
-    return LayerStack(balances)
-
-
-def _times_s(stack: LayerStack, jobs: Sequence[_Job]) -> list[float]:
-    levels = np.array([job.level_frac for job in jobs for _ in job.mixings])
-    found: list[float] = stack.last_time_above_s(levels).tolist()
-    return found
 
 
 def _time_interval(job: _Job, times_s: Sequence[float]) -> Interval | None:
@@ -187,17 +186,26 @@ def _time_interval(job: _Job, times_s: Sequence[float]) -> Interval | None:
     return Interval(expected, min(expected, *ends), max(expected, *ends))
 
 
+class _Waits:
+    """Modelled times of each balance at the end of its wait: as expected, and as fast and slow as may be."""
+
+    def __init__(self, jobs: Sequence[_Job], rows: Indices) -> None:
+        wait_s = np.array([job.question.wait_s for job in jobs])[rows, np.newaxis]
+        time_ratio = np.array([ratios for job in jobs for ratios in job.time_ratios])
+        widening = np.array([job.base_widening_ratio for job in jobs])[rows, np.newaxis]
+        self.narrow_s = np.hstack((wait_s, wait_s / time_ratio**widening))
+        self.wide_s = np.hstack((wait_s, wait_s / time_ratio**_BEYOND_RANGE_WIDENING_RATIO))
+        self.earliest_s = np.minimum(self.narrow_s, self.wide_s).min(axis=1)
+
+
 class _Oxygen:
     """Oxygen after the waits: expected, and at both ends of each balance's interval."""
 
-    def __init__(self, stack: LayerStack, jobs: Sequence[_Job], first: Sequence[int]) -> None:
+    def __init__(self, stack: RootStack, waits: _Waits, first: Sequence[int]) -> None:
         self._first = first
-        self._narrow = self._at_ends(stack, jobs, [job.base_widening_ratio for job in jobs])
-        # Below what was tested the interval is twice as wide, which few of many waits come to.
-        low = [self._range(number, job, self._narrow)[0] for number, job in enumerate(jobs)]
-        self._wide = self._narrow
-        if min(low) < LOWEST_TESTED_O2_FRAC:
-            self._wide = self._at_ends(stack, jobs, [_BEYOND_RANGE_WIDENING_RATIO] * len(jobs))
+        self._narrow: list[list[float]] = stack.root_air_frac(waits.narrow_s).tolist()
+        # Below what was tested the interval is twice as wide, whether or not it was already.
+        self._wide: list[list[float]] = stack.root_air_frac(waits.wide_s).tolist()
 
     def interval(self, number: int, job: _Job) -> Interval:
         expected = job.o2_frac(self._narrow[self._first[number]][0])
@@ -208,17 +216,6 @@ class _Oxygen:
         if upper < LOWEST_TESTED_O2_FRAC:
             upper = min(LOWEST_TESTED_O2_FRAC, wide_upper)
         return Interval(expected, wide_lower, upper)
-
-    @staticmethod
-    def _at_ends(stack: LayerStack, jobs: Sequence[_Job], widenings: Sequence[float]) -> list[list[float]]:
-        """Air fraction of each balance after the wait as modelled, and as fast and slow as it may be."""
-        times_s = [
-            (job.question.wait_s, *(job.question.wait_s / ratio**widening for ratio in ratios))
-            for job, widening in zip(jobs, widenings, strict=True)
-            for ratios in job.time_ratios
-        ]
-        found: list[list[float]] = stack.root_air_frac(np.array(times_s)).tolist()
-        return found
 
     def _range(self, number: int, job: _Job, air_frac: Sequence[Sequence[float]]) -> tuple[float, float]:
         start = self._first[number]

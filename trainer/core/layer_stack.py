@@ -13,40 +13,36 @@ Indices = NDArray[np.intp]
 
 _NEWTON_ROUNDS_COUNT = 100
 _NEARLY_FRAC = 1e-13
+_AT_FIRST = 1e-6  # earliest guess, of the time that the slowest mode lasts
 
 
-class LayerStack:
-    """Air in the layers of many balances with as many layers each, every one starting full of air.
+class ModeStack:
+    """Air in places of many sections, every one starting full of air, as sums of decaying modes.
 
-    c(t) = c_steady + s Phi exp(-lambda t) Phi' (1 - c_steady) / s,  for all balances together
+    c(t) = c_steady + shape exp(-lambda t),  for all sections together
 
     Args:
-        balances [record]: the balances
+        rate_per_s [1/s]: lambda, the slowest first, one row for each section
+        shape_frac [-]: air fraction of each mode in each place at time 0, by section, place and mode
+        steady_frac [-]: air fraction that each place ends at
+        is_usable [bool]: whether a section's modes keep their digits
 
     Reference: as `layer_solution.ModeSolution`, whose equations these are.
     """
 
-    def __init__(self, balances: BalanceStack) -> None:
-        volume = balances.volume_m3
-        log_scale = _log_scale(balances)
-        self.log_spread = log_scale.max(axis=1) - log_scale.min(axis=1)
-        self._volume_change_s = volume.sum(axis=1) / balances.outflow_m3_s
-        self._steady = _steady_air_frac(balances)
-        root_volume = np.sqrt(volume)
-        # A stack too sharp for modes is not asked for its answers; without its scale it stays finite.
-        log_scale[self.log_spread > MODES_UP_TO] = 0.0
-        scale = np.exp(log_scale) / root_volume
-        self._rate_per_s, modes = np.linalg.eigh(_symmetric(balances))
-        weights = np.matmul(((1.0 - self._steady) / scale)[:, np.newaxis, :], modes)
-        self._shape = scale[:, :, np.newaxis] * modes * weights
+    def __init__(
+        self, *, rate_per_s: Floats, shape_frac: Floats, steady_frac: Floats, is_usable: NDArray[np.bool_]
+    ) -> None:
+        self._rate_per_s, self._shape, self._steady = rate_per_s, shape_frac, steady_frac
+        self._is_usable = is_usable
 
     def root_air_frac(self, time_s: Floats) -> Floats:
-        """Worst air fraction of each level section's root at several times.
+        """Worst air fraction of each section's places at several times.
 
-        max over the layers of c(t)
+        max over the places of c(t)
 
         Args:
-            time_s [s]: modelled times, one row for each balance
+            time_s [s]: modelled times, one row for each section
         Returns:
             [-] worst air fractions, of the shape of the times
 
@@ -63,7 +59,7 @@ class LayerStack:
         ln max c(t) = ln level, by Newton between bounds that only close in
 
         Args:
-            air_frac [-]: one level for each balance
+            air_frac [-]: one level for each section
         Returns:
             [s] modelled times; 0 where it never holds more, infinite where it always does
 
@@ -72,7 +68,7 @@ class LayerStack:
         time_s = np.full(air_frac.shape, np.inf)
         time_s[air_frac >= 1.0] = 0.0
         falls = (air_frac < 1.0) & (air_frac > 0.0) & (self._steady.max(axis=1) < air_frac)
-        rows = np.flatnonzero(falls & (self.log_spread <= MODES_UP_TO))
+        rows = np.flatnonzero(falls & self._is_usable)
         if rows.size:
             time_s[rows] = self._crossing_s(air_frac[rows], rows)
         return time_s
@@ -96,7 +92,7 @@ class LayerStack:
         left = level - self._steady[rows].max(axis=1)
         amplitude = np.abs(self._shape[rows, :, 0]).max(axis=1)
         guess = np.log(np.maximum(amplitude / left, 1.1)) / self._rate_per_s[rows, 0]
-        return np.asarray(np.maximum(guess, 1e-6 * self._volume_change_s[rows]))
+        return np.asarray(np.maximum(guess, _AT_FIRST / self._rate_per_s[rows, 0]))
 
     def _log_excess(self, time_s: Floats, level: Floats, rows: Indices) -> tuple[Floats, Floats]:
         """ln(root / level) and how fast it changes."""
@@ -109,6 +105,35 @@ class LayerStack:
         return np.log(root / level), np.minimum(-fall_per_s / root, -1e-300)
 
 
+class LayerStack(ModeStack):
+    """Air in the layers of many balances with as many layers each, every one starting full of air.
+
+    c(t) = c_steady + s Phi exp(-lambda t) Phi' (1 - c_steady) / s,  for all balances together
+
+    Args:
+        balances [record]: the balances
+
+    Reference: as `layer_solution.ModeSolution`, whose equations these are.
+    """
+
+    def __init__(self, balances: BalanceStack) -> None:
+        log_scale = log_scale_of(balances)
+        self.log_spread = np.ptp(log_scale, axis=1)
+        usable = self.log_spread <= MODES_UP_TO
+        # A stack too sharp for modes is not asked for its answers; without its scale it stays finite.
+        log_scale[~usable] = 0.0
+        scale = np.exp(log_scale) / np.sqrt(balances.volume_m3)
+        steady = _steady_air_frac(balances)
+        rate_per_s, modes = np.linalg.eigh(_symmetric(balances))
+        weights = np.matmul(((1.0 - steady) / scale)[:, np.newaxis, :], modes)
+        super().__init__(
+            rate_per_s=rate_per_s,
+            shape_frac=scale[:, :, np.newaxis] * modes * weights,
+            steady_frac=steady,
+            is_usable=usable,
+        )
+
+
 def _kept_between(guess: Floats, early: Floats, late: Floats) -> Floats:
     """Newton's guess, or the middle of what is left where it strays; doubled while nothing lies beyond."""
     unbounded = np.isinf(late)
@@ -117,7 +142,27 @@ def _kept_between(guess: Floats, early: Floats, late: Floats) -> Floats:
     return np.where(inside, guess, middle)
 
 
-def _log_scale(balances: BalanceStack) -> Floats:
+def log_scale_of(balances: BalanceStack) -> Floats:
+    """Logarithm of the scaling that makes each balance symmetric, but for the volumes.
+
+    ln s_k = sum over the faces below of ln(rise / fall) / 2
+
+    Args:
+        balances [record]: the balances
+    Returns:
+        [-] logarithms, from 0; a spread beyond any use where an exchange is 0 to all digits
+
+    Example:
+        >>> from trainer.core.layers import Mixing
+        >>> from trainer.core.level_stack import level_balances, level_columns
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> hard = Mixing(diffusivity_m2_s=100.0, stirring_m2_s=0.0)
+        >>> stack = level_balances(level_columns([BASE_CASE]), rows=[0], flows_m3_s=[2.5e-4], mixings=[hard])
+        >>> float(np.ptp(log_scale_of(stack))) < 1e-5
+        True
+
+    Reference: birth-death processes, Karlin and McGregor, Trans. Am. Math. Soc. 85 (1957) 489.
+    """
     # A coefficient that underflows to 0 gives an infinite or undefined scaling, which no mode can serve.
     with np.errstate(divide="ignore", invalid="ignore"):
         half = 0.5 * (np.log(balances.rise_m3_s) - np.log(balances.fall_m3_s))
