@@ -65,7 +65,8 @@ _COMPLETE = st.builds(
     ),
     section__left_dam=_lengths(20, 6000),
     section__right_dam=_lengths(20, 6000),
-    section__slope=st.sampled_from(["0 deg", "90 deg", "-90 deg"]),
+    section__slope=st.sampled_from(["0 deg", "90 deg", "-90 deg"])
+    | st.floats(-90, 90).map(lambda deg: f"{deg!r} deg"),
     inlet=st.sampled_from(
         [
             {"height": 0.3, "end": "diffuser", "face_area": "6 cm^2"},

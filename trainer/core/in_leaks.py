@@ -1,8 +1,6 @@
-"""Air that comes into the section: through a vent, an untaped joint gap, a leak, an old foam dam's edge."""
+"""Air that comes into the section through the vent or another hole; what several openings share."""
 
 import math
-from dataclasses import dataclass
-from enum import StrEnum
 
 from trainer.core.errors import Limits
 from trainer.core.gas import (
@@ -12,100 +10,80 @@ from trainer.core.gas import (
     outflow_reduced_gravity_m_s2,
     sinks_in_air,
 )
-from trainer.core.pipe import BORE
-from trainer.core.two_layer import Opening, circle, rectangle, ring
+from trainer.core.two_layer import circle, slot
 from trainer.core.vent import FLOW, HOLE, flow_that_holds_air_out_m3_s, vent_area_m2
 
-_GAP = Limits(quantity="gap", unit="m", low=0.0, high=0.05, why="root gaps are up to 50 mm")
-_TAPED = Limits(quantity="taped share", unit="", low=0.0, high=1.0, why="0 is all open, 1 all taped")
-
+UPRIGHT_DEG = 90.0
+SLOPE = Limits(
+    quantity="slope", unit="deg", low=-UPRIGHT_DEG, high=UPRIGHT_DEG, why="a pipe is at most upright"
+)
 _SOURCE = Limits(
     quantity="oxygen in the gas", unit="", low=0.0, high=O2_IN_DRY_AIR_FRAC, why="a purge gas is not air"
 )
 
 
-class Facing(StrEnum):
-    """Which way a hole faces: to the side in a level pipe's dam, up or down in an upright one's."""
-
-    SIDE = "side"
-    UP = "up"
-    DOWN = "down"
-
-
-class PipeAxis(StrEnum):
-    """How the pipe lies at the joint."""
-
-    LEVEL = "level"
-    UPRIGHT = "upright"
-
-
-@dataclass(frozen=True, kw_only=True)
-class JointGap:
-    """The root gap around the joint, and the share of its circumference that is taped shut."""
-
-    bore_m: float
-    gap_m: float
-    taped_frac: float
-    axis: PipeAxis = PipeAxis.LEVEL
-
-    def __post_init__(self) -> None:
-        BORE.check(self.bore_m)
-        _GAP.check(self.gap_m)
-        _TAPED.check(self.taped_frac)
-
-
 def vent_flow_that_holds_air_out_m3_s(
-    diameter_m: float, *, gas: Gas, count: int = 1, facing: Facing = Facing.SIDE
+    diameter_m: float, *, gas: Gas, count: int = 1, slope_deg: float = 0.0
 ) -> float:
-    """Outflow below which air comes in through round vent holes.
+    """Outflow below which air comes in through round vent holes in the dam at one end of a pipe.
 
-    side: the square of equal area; down for a gas that sinks: Q = n A sqrt(g' d); up for it: 0
+    level: Q = Cd (2/3) n A sqrt(2 g' h), the square of equal area, h its side;
+    leaning towards where the layers lie still (up for a gas that sinks): that with h cos(slope), 0 upright;
+    leaning over: the larger of the level one and n A |sin(slope)| sqrt(g' d)
 
     Args:
         diameter_m [m]: d of each hole
         gas [record]: the gas inside
         count [-]: n
-        facing [text]: which way the holes face
+        slope_deg [deg]: by how much the holes face up: 0 to the side, 90 up, -90 down
     Returns:
         [m3/s] outflow through all holes
     Raises:
-        OutOfRange: for no hole
-    Valid: still layers; a gas that rises turns up and down over.
+        OutOfRange: for no hole, or a slope beyond upright
+    Valid: still layers; a gas that rises turns up and down over. Between level and upright our own model:
+        the exchange by the height that the hole still spans, and by its area as seen from below, the worse
+        of the two; never less for a hole that leans over further.
 
     Example:
         >>> from trainer.core.gas import gas
-        >>> round(60000 * vent_flow_that_holds_air_out_m3_s(0.025, gas=gas("I1")), 1)
-        4.1
+        >>> [round(60000 * vent_flow_that_holds_air_out_m3_s(0.025, gas=gas("I1"), slope_deg=slope), 1)
+        ...  for slope in (-90.0, -30.0, 0.0, 60.0, 90.0)]
+        [7.6, 4.1, 4.1, 2.9, 0.0]
 
-    Reference: Linden 1999 for the side; unstable layering: densimetric Froude number 1 at the hole,
-    Epstein and Kenton, J. Heat Transfer 111 (1989) 980, from memory.
+    Reference: Linden, Annu. Rev. Fluid Mech. 31 (1999) 201, for the side; unstable layering: densimetric
+    Froude number 1 at the hole, Epstein and Kenton, J. Heat Transfer 111 (1989) 980, from memory.
     """
-    area_m2 = vent_area_m2(diameter_m, count=count)
+    rise = _faces_up_ratio(gas, slope_deg)
     gravity = outflow_reduced_gravity_m_s2(gas, temperature_k=REFERENCE_TEMPERATURE_K)
-    if facing is Facing.SIDE:
-        return count * flow_that_holds_air_out_m3_s(diameter_m, reduced_gravity_m_s2=gravity)
-    return area_m2 * math.sqrt(gravity * diameter_m) if _is_unstable(gas, facing) else 0.0
+    level_m3_s = count * flow_that_holds_air_out_m3_s(diameter_m, reduced_gravity_m_s2=gravity)
+    if rise > 0.0:
+        return level_m3_s * math.sqrt(_level_share(slope_deg))
+    over_m2 = -rise * vent_area_m2(diameter_m, count=count)
+    return max(level_m3_s, over_m2 * math.sqrt(gravity * diameter_m))
 
 
 def vent_air_inflow_m3_s(
-    flow_m3_s: float, *, diameter_m: float, gas: Gas, count: int = 1, facing: Facing = Facing.SIDE
+    flow_m3_s: float, *, diameter_m: float, gas: Gas, count: int = 1, slope_deg: float = 0.0
 ) -> float:
-    """Air that comes in through round vent holes.
+    """Air that comes in through round vent holes in the dam at one end of a pipe.
 
-    side: two-layer exchange through the square of equal area, out - in = Q;
-    unstable: the larger of that and 0.055 n sqrt(g' d^5) (1 - Q / Q_hold)^2.3;  stable: 0
+    level: two-layer exchange through the square of equal area, out - in = Q;
+    leaning towards where the layers lie still: that over the height h cos(slope) that it still spans;
+    leaning over: the larger of the level one and
+    0.055 n |sin(slope)| sqrt(g' d^5) (1 - Q / Q_hold)^2.3
 
     Args:
         flow_m3_s [m3/s]: gas that leaves through all holes, net
         diameter_m [m]: d of each hole
         gas [record]: the gas inside
         count [-]: n
-        facing [text]: which way the holes face
+        slope_deg [deg]: by how much the holes face up: 0 to the side, 90 up, -90 down
     Returns:
         [m3/s] air in
     Raises:
-        OutOfRange: for a negative flow or no hole
+        OutOfRange: for a negative flow, no hole, or a slope beyond upright
     Valid: still layers; a hole that faces up over argon does not exchange, one that faces down is the worst.
+        Between level and upright our own model, as `vent_flow_that_holds_air_out_m3_s`.
 
     Example:
         >>> from trainer.core.gas import gas
@@ -116,16 +94,17 @@ def vent_air_inflow_m3_s(
     Epstein and Kenton, 111 (1989) 980, for a horizontal opening, constants from memory.
     """
     FLOW.check(flow_m3_s)
-    hold_m3_s = vent_flow_that_holds_air_out_m3_s(diameter_m, gas=gas, count=count, facing=facing)
+    hold_m3_s = vent_flow_that_holds_air_out_m3_s(diameter_m, gas=gas, count=count, slope_deg=slope_deg)
     if flow_m3_s >= hold_m3_s:
         return 0.0
-    side_m = diameter_m * math.sqrt(math.pi) / 2.0
-    side_in = count * rectangle(side_m, width_m=side_m).air_inflow_m3_s(flow_m3_s / count, gas=gas)
-    if facing is Facing.SIDE:
-        return side_in
+    rise, side_m = _faces_up_ratio(gas, slope_deg), diameter_m * math.sqrt(math.pi) / 2.0
+    spans_m = side_m * (_level_share(slope_deg) if rise > 0.0 else 1.0)
+    layers = count * slot(spans_m, area_m2=side_m * side_m).air_inflow_m3_s(flow_m3_s / count, gas=gas)
+    if rise >= 0.0:
+        return layers
     gravity = outflow_reduced_gravity_m_s2(gas, temperature_k=REFERENCE_TEMPERATURE_K)
-    plumes = 0.055 * count * math.sqrt(gravity * diameter_m**5)
-    return max(side_in, plumes * math.pow(1.0 - flow_m3_s / hold_m3_s, 2.3))
+    plumes = -rise * 0.055 * count * math.sqrt(gravity * diameter_m**5)
+    return max(layers, plumes * math.pow(1.0 - flow_m3_s / hold_m3_s, 2.3))
 
 
 def circle_air_inflow_m3_s(flow_m3_s: float, *, diameter_m: float, gas: Gas) -> float:
@@ -153,77 +132,6 @@ def circle_air_inflow_m3_s(flow_m3_s: float, *, diameter_m: float, gas: Gas) -> 
     FLOW.check(flow_m3_s)
     HOLE.check(diameter_m)
     return circle(diameter_m).air_inflow_m3_s(flow_m3_s, gas=gas)
-
-
-def gap_open_area_m2(gap: JointGap) -> float:
-    """Open area of a joint gap.
-
-    A = pi d w (1 - taped)
-
-    Args:
-        gap [record]: bore d, width w and taped share
-    Returns:
-        [m2] area
-    Valid: w much smaller than d.
-
-    Example:
-        >>> round(gap_open_area_m2(JointGap(bore_m=0.1615, gap_m=0.003, taped_frac=0.9)) * 1e6, 1)
-        152.2
-
-    Reference: geometry.
-    """
-    return math.pi * gap.bore_m * gap.gap_m * (1.0 - gap.taped_frac)
-
-
-def gap_flow_that_holds_air_out_m3_s(gap: JointGap, *, gas: Gas) -> float:
-    """Outflow through a joint gap below which air comes in.
-
-    Q = Cd integral of sqrt(2 g' (top - z)) dA around the ring
-
-    Args:
-        gap [record]: the gap; in an upright pipe it is as high as it is wide
-        gas [record]: the gas inside
-    Returns:
-        [m3/s] outflow through the gap
-    Valid: what is open is taken as spread evenly around the ring.
-
-    Example:
-        >>> from trainer.core.gas import gas
-        >>> open_gap = JointGap(bore_m=0.1615, gap_m=0.003, taped_frac=0.0)
-        >>> round(60000 * gap_flow_that_holds_air_out_m3_s(open_gap, gas=gas("I1")))
-        33
-
-    Reference: Linden, Annu. Rev. Fluid Mech. 31 (1999) 201, per strip of the ring.
-    """
-    opening = _gap_opening(gap)
-    return opening.flow_that_holds_air_out_m3_s(gas)
-
-
-def gap_air_inflow_m3_s(flow_m3_s: float, *, gap: JointGap, gas: Gas) -> float:
-    """Air that comes in through a joint gap.
-
-    out - in = Q, both integrated around the ring about the neutral level
-
-    Args:
-        flow_m3_s [m3/s]: gas that leaves through the gap, net
-        gap [record]: the gap
-        gas [record]: the gas inside
-    Returns:
-        [m3/s] air in, at the heights above the neutral level for a gas that sinks
-    Raises:
-        OutOfRange: for a negative flow
-    Valid: what is open is taken as spread evenly around the ring.
-
-    Example:
-        >>> from trainer.core.gas import gas
-        >>> taped = JointGap(bore_m=0.1615, gap_m=0.003, taped_frac=1.0)
-        >>> gap_air_inflow_m3_s(0.0, gap=taped, gas=gas("I1"))
-        0.0
-
-    Reference: Linden, Annu. Rev. Fluid Mech. 31 (1999) 201, per strip of the ring.
-    """
-    FLOW.check(flow_m3_s)
-    return _gap_opening(gap).air_inflow_m3_s(flow_m3_s, gas=gas)
 
 
 def outflow_through_m3_s(flow_m3_s: float, *, area_m2: float, all_open_area_m2: float) -> float:
@@ -285,12 +193,13 @@ def mixed_floor_frac(air_in_m3_s: float, *, flow_m3_s: float, source_o2_frac: fl
     return (flow_m3_s * source_o2_frac + air_in_m3_s * O2_IN_DRY_AIR_FRAC) / both_m3_s
 
 
-def _is_unstable(gas: Gas, facing: Facing) -> bool:
-    return facing is (Facing.DOWN if sinks_in_air(gas) else Facing.UP)
+def _faces_up_ratio(gas: Gas, slope_deg: float) -> float:
+    """How far a hole faces up, 1 right up; counted from the side where the gas settles."""
+    SLOPE.check(slope_deg)
+    up = math.sin(math.radians(slope_deg))
+    return up if sinks_in_air(gas) else -up
 
 
-def _gap_opening(gap: JointGap) -> Opening:
-    open_frac = 1.0 - gap.taped_frac
-    if gap.axis is PipeAxis.UPRIGHT:
-        return rectangle(gap.gap_m, width_m=math.pi * gap.bore_m * open_frac)
-    return ring(gap.bore_m, width_m=gap.gap_m * open_frac)
+def _level_share(slope_deg: float) -> float:
+    """What is left of a height across the pipe: nothing when upright, not what rounding leaves."""
+    return 0.0 if abs(slope_deg) == UPRIGHT_DEG else math.cos(math.radians(slope_deg))

@@ -1,4 +1,4 @@
-"""Two-layer exchange through an opening in a vertical face.
+"""Two-layer exchange through an opening that spans some height.
 
 Gas flows out below the opening's neutral level and air in above it (the other way up for a gas that rises,
 which changes nothing in the sums). The neutral level lies where out - in equals the flow that has to leave.
@@ -22,15 +22,20 @@ from trainer.core.vent import DISCHARGE_COEFFICIENT
 _STRIPS = 400
 _ANGLES = (np.arange(_STRIPS) + 0.5) * math.pi / _STRIPS
 _HALVINGS = 60
+_NO_HEAD_M = 1e-300  # keeps a strip without any head out of a division by nothing
 
 
 @dataclass(frozen=True, eq=False)
 class Opening:
-    """Strips of an opening: their areas at heights above the end from which the gas flows out."""
+    """Strips of an opening: their areas and lower edges, above the end from which the gas flows out.
+
+    Each strip spans `strip_m` of height, 0 where it lies level, and is open evenly over it.
+    """
 
     heights_m: NDArray[np.float64]
     areas_m2: NDArray[np.float64]
     top_m: float
+    strip_m: float = 0.0
 
     def flow_that_holds_air_out_m3_s(self, gas: Gas) -> float:
         """Outflow at which the neutral level reaches the far end of the opening.
@@ -68,34 +73,46 @@ class Opening:
 
     def _inflow_m3_s(self, neutral_m: float, gas: Gas) -> float:
         gravity = reduced_gravity_m_s2(gas, temperature_k=REFERENCE_TEMPERATURE_K)
-        return self._flow_m3_s(self.heights_m - neutral_m, gravity)
+        return self._flow_m3_s(self.heights_m + self.strip_m - neutral_m, gravity)
 
-    def _flow_m3_s(self, heads_m: NDArray[np.float64], gravity_m_s2: float) -> float:
-        # Only the side of the neutral level that faces this way carries flow in this direction.
-        speeds = np.sqrt(2.0 * gravity_m_s2 * np.maximum(heads_m, 0.0))
+    def _flow_m3_s(self, most_m: NDArray[np.float64], gravity_m_s2: float) -> float:
+        """Flow on the side of the neutral level where the head of each strip goes up to `most_m`."""
+        speeds = math.sqrt(2.0 * gravity_m_s2) * self._mean_roots(most_m)
         return DISCHARGE_COEFFICIENT * float(self.areas_m2 @ speeds)
 
+    def _mean_roots(self, most_m: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Mean over each strip of the root of its head; only what is positive flows in this direction.
 
-def rectangle(height_m: float, *, width_m: float) -> Opening:
-    """An upright rectangular opening.
+        (2/3) (x^1.5 - y^1.5) / s from y to x, written so that it does not cancel for a thin strip.
+        """
+        most = np.maximum(most_m, 0.0)
+        if self.strip_m == 0.0:
+            return np.asarray(np.sqrt(most))
+        flowing = np.minimum(most, self.strip_m) / self.strip_m
+        root, least_root = np.sqrt(most), np.sqrt(np.maximum(most_m - self.strip_m, 0.0))
+        summed = np.maximum(root + least_root, _NO_HEAD_M)
+        return np.asarray(2.0 / 3.0 * flowing * (root**2 + root * least_root + least_root**2) / summed)
 
-    dA = W dz
+
+def slot(height_m: float, *, area_m2: float) -> Opening:
+    """An opening as wide at each height: upright, or leaning so that it spans that height.
+
+    dA = A dz / h
 
     Args:
-        height_m [m]: from bottom to top
-        width_m [m]: W
+        height_m [m]: h, from its lowest point to its highest
+        area_m2 [m2]: A, the open area itself
     Returns:
         [record] the opening
     Valid: positive sizes; its callers check them.
 
     Example:
-        >>> round(float(rectangle(0.02, width_m=0.01).areas_m2.sum()), 6)
-        0.0002
+        >>> slot(0.02, area_m2=0.0002).top_m
+        0.02
 
     Reference: geometry.
     """
-    areas = width_m * height_m / 2.0 * np.sin(_ANGLES) * (math.pi / _STRIPS)
-    return Opening(height_m / 2.0 * (1.0 - np.cos(_ANGLES)), areas, height_m)
+    return Opening(np.zeros(1), np.array([area_m2]), height_m, strip_m=height_m)
 
 
 def circle(diameter_m: float) -> Opening:
@@ -119,23 +136,28 @@ def circle(diameter_m: float) -> Opening:
     return Opening(diameter_m / 2.0 * (1.0 - np.cos(_ANGLES)), areas, diameter_m)
 
 
-def ring(bore_m: float, *, width_m: float) -> Opening:
-    """A slot all round a level pipe, open evenly.
+def ring(bore_m: float, *, width_m: float, open_frac: float, slope_deg: float) -> Opening:
+    """A slot all round a pipe, open evenly: an upright circle when level, a low band when upright.
 
-    dA = w D dtheta,  z = D (1 - cos theta) / 2
+    dA = w f D dtheta ds,  z = D cos(slope) (1 - cos theta) / 2 + s w sin(slope),  s from 0 to 1
 
     Args:
         bore_m [m]: D
         width_m [m]: w, along the pipe
+        open_frac [-]: f, share of the way round that is open
+        slope_deg [deg]: of the pipe, either way
     Returns:
         [record] the opening
     Valid: positive sizes; its callers check them.
 
     Example:
-        >>> round(float(ring(0.1615, width_m=0.003).areas_m2.sum()) * 1e6, 1)
-        1522.1
+        >>> level = ring(0.1615, width_m=0.003, open_frac=1.0, slope_deg=0.0)
+        >>> round(float(level.areas_m2.sum()) * 1e6, 1), level.top_m
+        (1522.1, 0.1615)
 
     Reference: geometry.
     """
-    areas = np.full(_STRIPS, width_m * bore_m * math.pi / _STRIPS)
-    return Opening(bore_m / 2.0 * (1.0 - np.cos(_ANGLES)), areas, bore_m)
+    high_m = bore_m * math.cos(math.radians(slope_deg))
+    strip_m = width_m * abs(math.sin(math.radians(slope_deg)))
+    areas = np.full(_STRIPS, width_m * open_frac * bore_m * math.pi / _STRIPS)
+    return Opening(high_m / 2.0 * (1.0 - np.cos(_ANGLES)), areas, high_m + strip_m, strip_m=strip_m)

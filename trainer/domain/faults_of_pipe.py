@@ -43,12 +43,3 @@ def _unknown_size(pipe: Pipe) -> Iterator[SetUpFault]:
             yield SetUpFault(path=f"pipe.{key}", code="unknown-size", value=name, facts=facts)
         else:
             yield SetUpFault(path="pipe.schedule", code="unknown-schedule", value=error.schedule, facts=facts)
-
-
-def slope_faults(set_up: SetUp) -> Iterator[SetUpFault]:
-    """A slope that is not solved."""
-    slope = set_up.section.slope_deg if set_up.section else None
-    if slope is not None and slope not in (0.0, 90.0, -90.0):
-        yield SetUpFault(
-            path="section.slope", code="slope-not-solved", value=slope, dimension=Dimension.ANGLE
-        )

@@ -3,20 +3,14 @@
 from dataclasses import dataclass
 
 from trainer.core.entrainment import foam_edge_air_inflow_m3_s, foam_edge_gap_m, leak_air_inflow_m3_s
-from trainer.core.gas import Gas, gas, sinks_in_air
-from trainer.core.in_leaks import (
-    Facing,
-    JointGap,
-    PipeAxis,
-    gap_air_inflow_m3_s,
-    gap_open_area_m2,
-    outflow_through_m3_s,
-    vent_air_inflow_m3_s,
-)
+from trainer.core.gas import Gas, sinks_in_air
+from trainer.core.in_leaks import outflow_through_m3_s, vent_air_inflow_m3_s
+from trainer.core.joint_gap import JointGap, gap_air_inflow_m3_s, gap_open_area_m2
 from trainer.core.meter import true_flow_m3_s
 from trainer.core.tables import table_rows
 from trainer.core.vent import vent_area_m2
-from trainer.domain.known_parts import BoreAndLength, gas_of, slope_of
+from trainer.core.vent_place import VentPlace, vent_height_frac
+from trainer.domain.known_parts import BoreAndLength, gas_of, scale_gas_of, slope_of
 from trainer.domain.set_up import Dam, DamAge, DamKind, Leak, SetUp
 
 
@@ -38,7 +32,7 @@ def true_meter_flow_of(set_up: SetUp) -> float | None:
     meter, used = set_up.meter, gas_of(set_up)
     if meter is None or meter.reads_m3_s is None or meter.calibrated_for is None or used is None:
         return None
-    return true_flow_m3_s(meter.reads_m3_s, scale_gas=gas(meter.calibrated_for), used_gas=used)
+    return true_flow_m3_s(meter.reads_m3_s, scale_gas=scale_gas_of(meter.calibrated_for), used_gas=used)
 
 
 def purge_flow_of(set_up: SetUp) -> float | None:
@@ -68,16 +62,22 @@ def joint_gap_of(set_up: SetUp, *, section: BoreAndLength) -> JointGap | None:
     joint = set_up.joint
     if joint is None or joint.gap_m is None or joint.taped_frac is None:
         return None
-    axis = PipeAxis.UPRIGHT if slope_of(set_up) else PipeAxis.LEVEL
-    return JointGap(bore_m=section.bore_m, gap_m=joint.gap_m, taped_frac=joint.taped_frac, axis=axis)
+    return JointGap(
+        bore_m=section.bore_m, gap_m=joint.gap_m, taped_frac=joint.taped_frac, slope_deg=slope_of(set_up)
+    )
 
 
-def vent_facing_of(set_up: SetUp) -> Facing:
-    """Which way the holes in the vent's dam face: an upright pipe's end dam lies flat."""
-    slope_deg = slope_of(set_up)
-    if slope_deg == 0.0:
-        return Facing.SIDE
-    return Facing.UP if slope_deg > 0.0 else Facing.DOWN
+def vent_place_of(set_up: SetUp, *, section: BoreAndLength) -> VentPlace | None:
+    """Where the vent lies in the section; None where its height is not known."""
+    vent = set_up.vent
+    if vent is None or vent.height_frac is None:
+        return None
+    return VentPlace(
+        bore_m=section.bore_m,
+        length_m=section.length_m,
+        slope_deg=slope_of(set_up),
+        across_frac=vent.height_frac,
+    )
 
 
 def air_in_of(
@@ -95,16 +95,14 @@ def air_in_of(
 
 
 def _through_vent(set_up: SetUp, section: BoreAndLength, flow_m3_s: float, used: Gas) -> AirIn | None:
-    vent = set_up.vent
+    vent, place = set_up.vent, vent_place_of(set_up, section=section)
     out_m3_s = vent_outflow_of(set_up, section=section, flow_m3_s=flow_m3_s)
-    if vent is None or vent.diameter_m is None or vent.height_frac is None or out_m3_s is None:
+    if vent is None or vent.diameter_m is None or place is None or out_m3_s is None:
         return None
-    facing = vent_facing_of(set_up)
     inflow_m3_s = vent_air_inflow_m3_s(
-        out_m3_s, diameter_m=vent.diameter_m, gas=used, count=vent.count or 1, facing=facing
+        out_m3_s, diameter_m=vent.diameter_m, gas=used, count=vent.count or 1, slope_deg=place.slope_deg
     )
-    at_end = {Facing.SIDE: vent.height_frac, Facing.UP: 1.0, Facing.DOWN: 0.0}
-    return AirIn(cause="vent-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=at_end[facing])
+    return AirIn(cause="vent-lets-air-in", flow_m3_s=inflow_m3_s, height_frac=vent_height_frac(place))
 
 
 def _is_gap_unknown(set_up: SetUp) -> bool:

@@ -7,19 +7,27 @@ from typing import TypeVar
 from trainer.core.errors import OutOfRange, UnknownName
 from trainer.core.gas import density_kg_m3, sinks_in_air
 from trainer.core.in_leaks import vent_flow_that_holds_air_out_m3_s
-from trainer.core.pipe import pocket_frac, section_volume_m3
+from trainer.core.pipe import section_volume_m3
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.core.vent import vent_pressure_pa, vent_velocity_m_s
+from trainer.core.vent_place import beyond_vent_frac
 from trainer.domain.cautions import cautions_of
 from trainer.domain.flows import (
     hold_flow_of,
     purge_flow_of,
     true_meter_flow_of,
-    vent_facing_of,
     vent_outflow_of,
+    vent_place_of,
 )
 from trainer.domain.judged import Judged
-from trainer.domain.known_parts import gas_of, section_of, size_of, slope_of, temperature_of
+from trainer.domain.known_parts import (
+    BoreAndLength,
+    gas_of,
+    section_of,
+    size_of,
+    slope_of,
+    temperature_of,
+)
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import (
     FlowResult,
@@ -154,18 +162,15 @@ def _section_result(set_up: SetUp) -> SectionResult | None:
     return SectionResult(
         length_m=section.length_m,
         volume_m3=section_volume_m3(section.bore_m, length_m=section.length_m),
-        pocket_beyond_vent_frac=_pocket_frac(set_up, section.bore_m),
+        pocket_beyond_vent_frac=_pocket_frac(set_up, section),
     )
 
 
-def _pocket_frac(set_up: SetUp, bore_m: float) -> float | None:
-    used, vent = gas_of(set_up), set_up.vent
-    if used is None or vent is None or vent.height_frac is None:
+def _pocket_frac(set_up: SetUp, section: BoreAndLength) -> float | None:
+    used, place = gas_of(set_up), vent_place_of(set_up, section=section)
+    if used is None or place is None:
         return None
-    slope_deg = slope_of(set_up)
-    if slope_deg:  # upright, the vent's dam is one end of the gas space
-        return 0.0 if (slope_deg > 0.0) == sinks_in_air(used) else 1.0
-    return pocket_frac(bore_m, vent_height_frac=vent.height_frac, gas_sinks=sinks_in_air(used))
+    return beyond_vent_frac(place, gas_sinks=sinks_in_air(used))
 
 
 def _vent_result(set_up: SetUp) -> VentResult | None:
@@ -176,7 +181,7 @@ def _vent_result(set_up: SetUp) -> VentResult | None:
     out_m3_s = _vent_outflow(set_up, purge_flow_of(set_up))
     held_m3_s = (
         vent_flow_that_holds_air_out_m3_s(
-            vent.diameter_m, gas=used, count=counted, facing=vent_facing_of(set_up)
+            vent.diameter_m, gas=used, count=counted, slope_deg=slope_of(set_up)
         )
         if used
         else None
