@@ -1,6 +1,6 @@
 """Item by item after marking: your answer, the answer, why, and the working."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -88,8 +88,10 @@ def _yours(item: Item, raw: Any) -> str:
     """The response as it was typed, in words where it was chosen."""
     if item.kind is ItemKind.PLACEMENT:
         return "; ".join(f"{each.label} {raw[each.id]}" for each in item.handles if each.id in raw)
-    if item.kind is ItemKind.CHOICE:
+    if item.options:
         return _option_text(item, raw)
+    if item.kind is ItemKind.ORDER:
+        return _order_words(item, raw)
     if item.kind is ItemKind.HAZARDS:
         return _marked_words(item, [each for each in raw if isinstance(each, str)])
     return str(raw)
@@ -97,12 +99,14 @@ def _yours(item: Item, raw: Any) -> str:
 
 def _right(item: Item, answer: Answer) -> str:
     key = answer.key
-    if item.kind is ItemKind.QUANTITY and item.dimension is not None:
+    if item.dimension is not None:
         return shown(key, item.dimension)
     if item.kind is ItemKind.PLACEMENT:
         return "; ".join(_place_words(each, key) for each in item.handles)
-    if item.kind is ItemKind.CHOICE:
+    if item.options:
         return _option_text(item, key)
+    if item.kind is ItemKind.ORDER:
+        return _order_words(item, key)
     return _marked_words(item, list(key))
 
 
@@ -117,6 +121,11 @@ def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
 
 def _option_text(item: Item, option_id: str) -> str:
     return next((sentence(each.text) for each in item.options if each.id == option_id), option_id)
+
+
+def _order_words(item: Item, ids: Sequence[str]) -> str:
+    texts = {each.id: each.text for each in item.steps}
+    return " → ".join(texts[each] for each in ids)
 
 
 def _marked_words(item: Item, ids: list[str]) -> str:

@@ -11,11 +11,13 @@ from markupsafe import Markup
 import trainer
 from trainer.domain.permissions import Permission
 from trainer.domain.quantities import Dimension
+from trainer.domain.scenario import Item
 from trainer.domain.skills import skill
+from trainer.drawing.instruments import instrument_drawing
 from trainer.web import access
 from trainer.web.figures import fact_words, family_title, percent, sentence, shown
 from trainer.web.happened import grade_words
-from trainer.web.preferences import language, theme, unit_system, units_word
+from trainer.web.preferences import drawing_reader, language, theme, unit_system, units_word
 from trainer.web.scopes import (
     act_words,
     days_left_words,
@@ -59,6 +61,7 @@ def init_app(app: Flask) -> None:
         family_title=family_title,
         gas_words=gas_words,
         grade_words=grade_words,
+        instrument_drawing=instrument_picture,
         moment=moment,
         percent=percent,
         reasons=reasons_words,
@@ -69,6 +72,13 @@ def init_app(app: Flask) -> None:
         skill_name=lambda number: skill(number).name,
         state_words=state_words,
     )
+
+
+def instrument_picture(item: Item) -> Markup:
+    """The drawn instrument of a reading item."""
+    if item.instrument is None:
+        return Markup("")
+    return Markup(instrument_drawing(item.instrument, reader=drawing_reader(prefix=f"item-{item.id}")))
 
 
 def day_time(when: date | datetime) -> Markup:

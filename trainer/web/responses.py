@@ -9,7 +9,7 @@ from werkzeug.datastructures import MultiDict
 
 from trainer import units
 from trainer.domain.quantities import Dimension
-from trainer.domain.scenario import Handle, Item, ItemKind
+from trainer.domain.scenario import Handle, Item, ItemKind, OrderStep
 from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
 
 NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no answer
@@ -55,9 +55,9 @@ def field_name(item: Item) -> str:
     return f"item-{item.id}"
 
 
-def box_name(item: Item, handle: Handle) -> str:
-    """The form name of one handle of a placement."""
-    return f"item-{item.id}-{handle.id}"
+def box_name(item: Item, part: Handle | OrderStep) -> str:
+    """The form name of one handle of a placement, or of one step of an order."""
+    return f"item-{item.id}-{part.id}"
 
 
 def read(item: Item, sent: MultiDict[str, str]) -> Any:
@@ -119,11 +119,30 @@ def _read_hazards(item: Item, sent: MultiDict[str, str]) -> Any:
     return marks if ticked else None
 
 
+def _read_order(item: Item, sent: MultiDict[str, str]) -> Any:
+    """The steps by the places given to them; a step without a place is left out."""
+    places: dict[int, str] = {}
+    for step in item.steps:
+        typed = sent.get(box_name(item, step), "")
+        if not typed.isdecimal():
+            continue
+        if int(typed) in places:
+            raise Contradiction(gettext("Two steps have place %(place)s; give each its own.", place=typed))
+        places[int(typed)] = step.id
+    return [places[each] for each in sorted(places)] or None
+
+
+def _read_reading(item: Item, sent: MultiDict[str, str]) -> Any:
+    return _read_choice(item, sent) if item.options else _read_quantity(item, sent)
+
+
 _READ = {
     ItemKind.QUANTITY: _read_quantity,
     ItemKind.PLACEMENT: _read_placement,
     ItemKind.CHOICE: _read_choice,
     ItemKind.HAZARDS: _read_hazards,
+    ItemKind.ORDER: _read_order,
+    ItemKind.READING: _read_reading,
 }
 
 _Filled = tuple[tuple[Box, ...], frozenset[str]]
@@ -157,11 +176,27 @@ def _fill_hazards(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa
     return (), frozenset(response or [NONE_HERE])
 
 
+def _fill_order(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
+    places = {step_id: str(place) for place, step_id in enumerate(response or (), start=1)}
+    boxes = (
+        Box(name=box_name(item, each), label=each.text, typed=places.get(each.id, "")) for each in item.steps
+    )
+    return tuple(boxes), frozenset()
+
+
+def _fill_reading(item: Item, response: Any, us_units: bool) -> _Filled:
+    if item.options:
+        return _fill_choice(item, response, us_units)
+    return _fill_quantity(item, response, us_units)
+
+
 _FILL = {
     ItemKind.QUANTITY: _fill_quantity,
     ItemKind.PLACEMENT: _fill_placement,
     ItemKind.CHOICE: _fill_choice,
     ItemKind.HAZARDS: _fill_hazards,
+    ItemKind.ORDER: _fill_order,
+    ItemKind.READING: _fill_reading,
 }
 
 

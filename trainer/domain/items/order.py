@@ -23,7 +23,7 @@ def covers(precedences: Collection[tuple[str, str]]) -> frozenset[tuple[str, str
 def score_order(order: Sequence[str], *, precedences: Collection[tuple[str, str]], wrongly_in: int) -> float:
     """max(0, 2q - 1), q = cover relations kept / required; a step that does not belong is one not kept.
 
-    With all pairs required 2q - 1 is Kendall's tau; a random order earns about 0 before the floor.
+    A random order keeps half of them on average, and so earns about 0 before the floor.
     """
     required = covers(precedences)
     place = {step: number for number, step in enumerate(order)}
