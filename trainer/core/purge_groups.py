@@ -41,13 +41,12 @@ def situation(case: PurgeCase, *, flow_m3_s: float) -> Situation:
     """
     bore_m = case.section.bore_m
     gravity = reduced_gravity_m_s2(case.gas, temperature_k=case.temperature_k)
-    momentum = flow_m3_s * inlet_velocity_m_s(case, flow_m3_s=flow_m3_s)
     fall_m = case.above_pool_frac(case.inlet.height_frac) * bore_m - POOL_DEPTH_M
     return Situation(
         end=case.inlet.end,
         rise_deg=case.rise_deg,
         bulk_froude_ratio=_ratio(flow_m3_s / case.section.area_m2, math.sqrt(gravity * bore_m)),
-        jet_length_ratio=_ratio(momentum**0.75 / bore_m, math.sqrt(gravity * flow_m3_s)),
+        jet_length_ratio=_jet_length_ratio(case, flow_m3_s),
         length_ratio=case.section.length_m / bore_m,
         plume_fall_ratio=max(0.0, fall_m) / bore_m,
         density_difference_frac=_density_difference_frac(case.gas),
@@ -132,15 +131,23 @@ def _flow_beyond_tested(case: PurgeCase, flow_m3_s: float) -> list[str]:
     flow_l_min = 60_000.0 * flow_m3_s
     if not _within(flow_l_min, *_TESTED_FLOW_L_MIN):
         reasons.append(f"flow {flow_l_min:.3g} L/min: 2 to 40 L/min tested")
-    jet_length = situation(case, flow_m3_s=flow_m3_s).jet_length_ratio
     # A gas about as heavy as air is taken as mixed already.
     layers = _density_difference_frac(case.gas) >= constant("density difference over air, layered at")
+    if case.inlet.end is not InletEnd.DIFFUSER or not layers:
+        return reasons
+    jet_length = _jet_length_ratio(case, flow_m3_s)
     gentle_up_to = constant("jet length over bore, diffuser is gentle up to")
-    if case.inlet.end is InletEnd.DIFFUSER and layers and jet_length > gentle_up_to:
+    if jet_length > gentle_up_to:
         reasons.append(
             f"diffuser blowing like a jet over {jet_length:.2g} of the bore: up to {gentle_up_to:.2g} tested"
         )
     return reasons
+
+
+def _jet_length_ratio(case: PurgeCase, flow_m3_s: float) -> float:
+    gravity = reduced_gravity_m_s2(case.gas, temperature_k=case.temperature_k)
+    momentum = flow_m3_s * inlet_velocity_m_s(case, flow_m3_s=flow_m3_s)
+    return _ratio(momentum**0.75 / case.section.bore_m, math.sqrt(gravity * flow_m3_s))
 
 
 def _slope_was_tested(rise_deg: float) -> bool:

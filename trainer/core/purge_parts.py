@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from trainer.core.errors import Limits, OutOfRange
 from trainer.core.terms import InletEnd
@@ -185,7 +186,7 @@ class PurgeSection:
         """
         return self.length_m / 2.0 if self.joint_from_inlet_dam_m is None else self.joint_from_inlet_dam_m
 
-    @property
+    @cached_property
     def area_m2(self) -> float:
         """Cross-section of the bore.
 
@@ -203,7 +204,7 @@ class PurgeSection:
         """
         return self.area_m2 * self.length_m
 
-    @property
+    @cached_property
     def is_upright(self) -> bool:
         """Whether the pipe stands upright.
 
@@ -212,7 +213,7 @@ class PurgeSection:
         """
         return abs(self.slope_deg) > 90.0 - LEAST_TILT_DEG
 
-    @property
+    @cached_property
     def tilted(self) -> TiltedCylinder | None:
         """The section as a sloping cylinder.
 
