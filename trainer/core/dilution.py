@@ -80,8 +80,8 @@ class Purge:
     def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column] = gas_column) -> None:
         self.case = case
         self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
-        self._courses = CaseCourses(case, layers=layers)
-        self._course = self._courses.expected
+        self.courses = CaseCourses(case, layers=layers)
+        self._course = self.courses.expected
 
     @cached_property
     def beyond_tested_range(self) -> tuple[str, ...]:
@@ -108,7 +108,7 @@ class Purge:
         Returns:
             [-] mole fractions
         """
-        return tuple(self._o2(air) for air in self._course.root_floor_frac)
+        return tuple(self.case.o2_frac(air) for air in self._course.root_floor_frac)
 
     @cached_property
     def inlet_velocity_m_s(self) -> float:
@@ -167,8 +167,8 @@ class Purge:
         if expected is None:
             return None
         below_tested = o2_frac < LOWEST_TESTED_O2_FRAC
-        widening = _BEYOND_RANGE_WIDENING_RATIO if below_tested else self._base_widening_ratio
-        ends = [self._time_s(course, o2_frac) for course in self._courses.ends(widening)]
+        widening = _BEYOND_RANGE_WIDENING_RATIO if below_tested else self.widening_ratio
+        ends = [self._time_s(course, o2_frac) for course in self.courses.ends(widening)]
         known = [expected, *(end for end in ends if end is not None)]
         return Interval(expected, min(known), math.inf if None in ends else max(known))
 
@@ -185,7 +185,7 @@ class Purge:
         Reference: as `purge`.
         """
         expected = self._now(self._course, time_s)[0]
-        lower, upper = self._ends_at(time_s, expected, self._base_widening_ratio)
+        lower, upper = self._ends_at(time_s, expected, self.widening_ratio)
         wide_lower, wide_upper = lower, upper
         if lower < LOWEST_TESTED_O2_FRAC:
             wide_lower, wide_upper = self._ends_at(time_s, expected, _BEYOND_RANGE_WIDENING_RATIO)
@@ -242,7 +242,7 @@ class Purge:
         if times.size:
             self._check_time(float(times.min()))
             self._check_time(float(times.max()))
-        return self._o2_of(self._course.root_mean_vent(times))
+        return self.case.o2_frac(self._course.root_mean_vent(times))
 
     def profile(self, time_s: float) -> tuple[Floats, Floats]:
         """Oxygen by height, from the lowest layer to the highest.
@@ -258,22 +258,21 @@ class Purge:
         """
         self._check_time(time_s)
         height_m, air_frac = self._course.profile(time_s)
-        return height_m, self._o2_of(air_frac)
+        return height_m, self.case.o2_frac(air_frac)
 
     @property
-    def _base_widening_ratio(self) -> float:
+    def widening_ratio(self) -> float:
+        """How much wider than within what was simulated the intervals are.
+
+        Returns:
+            [-] factor on a logarithmic scale
+        """
         return _BEYOND_RANGE_WIDENING_RATIO if self.beyond_tested_range else 1.0
 
     def _ends_at(self, time_s: float, expected_frac: float, widening_ratio: float) -> tuple[float, float]:
-        ends = (self._now(course, time_s)[0] for course in self._courses.ends(widening_ratio))
+        ends = (self._now(course, time_s)[0] for course in self.courses.ends(widening_ratio))
         known = [expected_frac, *ends]
         return min(known), max(known)
-
-    def _o2(self, air_frac: float) -> float:
-        return self.case.source_o2_frac + (O2_IN_DRY_AIR_FRAC - self.case.source_o2_frac) * air_frac
-
-    def _o2_of(self, air_frac: Floats) -> Floats:
-        return self.case.source_o2_frac + (O2_IN_DRY_AIR_FRAC - self.case.source_o2_frac) * air_frac
 
     def _check_time(self, time_s: float) -> None:
         end_s = sum(segment.duration_s for segment in self.case.segments)
@@ -287,7 +286,7 @@ class Purge:
 
     def _now(self, course: Course, time_s: float) -> tuple[float, float, float]:
         self._check_time(time_s)
-        root, mean, vent = self._o2_of(course.root_mean_vent(np.array([time_s])))[0]
+        root, mean, vent = self.case.o2_frac(course.root_mean_vent(np.array([time_s])))[0]
         return float(root), float(mean), float(vent)
 
     def _time_s(self, course: Course, o2_frac: float) -> float | None:

@@ -47,15 +47,18 @@ class ModeSolution:
         from scipy.linalg import eigh_tridiagonal  # noqa: PLC0415 (slow to import, and few commands need it)
 
         balance = self._balance
-        root_volume = np.sqrt(balance.volume_m3)
-        exchange = np.sqrt(balance.rise_m3_s) * np.sqrt(balance.fall_m3_s)
-        rate_per_s, modes = eigh_tridiagonal(
-            balance.loss_m3_s / balance.volume_m3,
-            -exchange / (root_volume[:-1] * root_volume[1:]),
-            check_finite=False,
-        )
-        scale = np.exp(_log_scale(balance)) / root_volume
+        rate_per_s, modes = eigh_tridiagonal(*_symmetric(balance), check_finite=False)
+        scale = np.exp(_log_scale(balance)) / np.sqrt(balance.volume_m3)
         return _Modes(rate_per_s=rate_per_s, shape=scale[:, np.newaxis] * modes, projection=modes.T / scale)
+
+    @property
+    def slowest_per_s(self) -> float:
+        """Rate of the slowest mode, that of the tail in the end.
+
+        Returns:
+            [1/s] rate
+        """
+        return float(self._modes.rate_per_s[0])
 
     def follow(self, start_air_frac: Floats) -> Following:
         """The air fractions as a function of elapsed times.
@@ -96,12 +99,27 @@ class PowerSolution:
 
     def __init__(self, balance: LayerBalance) -> None:
         self.steady_air_frac = steady_air_frac(balance)
+        self._balance = balance
         volume = balance.volume_m3
         self._fastest_per_s = float((balance.loss_m3_s / volume).max())
         self._keep = 1.0 - balance.loss_m3_s / (volume * self._fastest_per_s)
         self._from_below = balance.rise_m3_s / (volume[1:] * self._fastest_per_s)
         self._from_above = balance.fall_m3_s / (volume[:-1] * self._fastest_per_s)
         self._powers: list[Floats] = []
+
+    @cached_property
+    def slowest_per_s(self) -> float:
+        """Rate of the slowest mode, that of the tail in the end; unlike its shape it needs no scaling.
+
+        Returns:
+            [1/s] rate
+        """
+        from scipy.linalg import eigvalsh_tridiagonal  # noqa: PLC0415 (as above)
+
+        slowest = eigvalsh_tridiagonal(
+            *_symmetric(self._balance), select="i", select_range=(0, 0), check_finite=False
+        )
+        return float(slowest[0])
 
     def follow(self, start_air_frac: Floats) -> Following:
         """The air fractions as a function of elapsed times.
@@ -214,6 +232,13 @@ def steady_air_frac(balance: LayerBalance) -> Floats:
         return np.zeros_like(balance.volume_m3)
     matrix = np.diag(balance.loss_m3_s) - np.diag(balance.rise_m3_s, -1) - np.diag(balance.fall_m3_s, 1)
     return np.asarray(np.linalg.solve(matrix, balance.leak_m3_s), dtype=np.float64)
+
+
+def _symmetric(balance: LayerBalance) -> tuple[Floats, Floats]:
+    """The balance made symmetric by scaling: its diagonal and the one beside it."""
+    root_volume = np.sqrt(balance.volume_m3)
+    exchange = np.sqrt(balance.rise_m3_s) * np.sqrt(balance.fall_m3_s)
+    return balance.loss_m3_s / balance.volume_m3, -exchange / (root_volume[:-1] * root_volume[1:])
 
 
 def _log_scale(balance: LayerBalance) -> Floats:

@@ -140,6 +140,20 @@ class PlugCourse:
                 return clear_s
         return 0.0
 
+    def highest_root_frac(self, from_s: float, *, until_s: float) -> float:
+        """The highest air fraction at the root within a stretch of time: all air until a plug has passed.
+
+        Args:
+            from_s [s]: its start
+            until_s [s]: its end; may be infinite
+        Returns:
+            [-] air fraction
+
+        Reference: own definition.
+        """
+        begins = [leg.start_s for leg in self._legs if from_s < leg.start_s < until_s]
+        return max(self._root_mean_vent(each)[0] for each in (from_s, *begins))
+
     def _clearing_s(self, leg: _Leg) -> float:
         to_fill_frac = max(0.0, self._root_place_frac - leg.start_frac)
         if leg.pace_per_s == 0.0:

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from typing import TypeVar
 
+from trainer.core.column import Floats
 from trainer.core.errors import Limits, OutOfRange
-from trainer.core.gas import Gas, gas, sinks_in_air
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC, Gas, gas, sinks_in_air
 from trainer.core.purge_parts import FlowSegment, InLeak, Inlet, PurgeSection, VentHole
 from trainer.core.terms import InletEnd, PurgeModel
+
+_Share = TypeVar("_Share", float, Floats)
 
 _SOURCE = Limits(
     quantity="oxygen in the purge gas", unit="", low=0.0, high=0.2, why="a purge gas carries less than air"
@@ -121,6 +125,18 @@ class PurgeCase:
             [m3/s] gas
         """
         return sum(leak.flow_m3_s for leak in self.leaks if leak.leaves_at_frac is not None)
+
+    def o2_frac(self, air_frac: _Share) -> _Share:
+        """Oxygen in a mixture of the purge gas and air.
+
+        x_O2 = x_source (1 - c) + 0.2095 c
+
+        Args:
+            air_frac [-]: c, air fraction, one or many
+        Returns:
+            [-] mole fraction of oxygen
+        """
+        return self.source_o2_frac + (O2_IN_DRY_AIR_FRAC - self.source_o2_frac) * air_frac
 
     def above_pool_frac(self, height_frac: float) -> float:
         """A height counted from the side where the gas settles.

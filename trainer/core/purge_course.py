@@ -5,15 +5,19 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 import numpy as np
 
 from trainer.core.column import Column, Floats
 from trainer.core.layer_solution import Following, ModeSolution, PowerSolution
 from trainer.core.layers import LayerBalance
+from trainer.core.peak import highest_between
 
 _SCAN_COUNT = 192
 _FIRST_WAIT_S = 1.0
+# In a stretch without end what is left of the way to its end counts as settled below this.
+_SETTLED_FRAC = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,10 +86,7 @@ class LayeredCourse:
         Returns:
             [-] air fractions
         """
-        return tuple(
-            float(self._column.root_air_frac(self._steady_air_frac(leg)[:, np.newaxis])[0])
-            for leg in self._legs
-        )
+        return tuple(self._root_floor_frac(leg) for leg in self._legs)
 
     def root_mean_vent(self, time_s: Floats) -> Floats:
         """Air fraction at the worst point of the root, on average and at the vent.
@@ -162,6 +163,45 @@ class LayeredCourse:
                 return leg.start_s + crossing * leg.stretch.time_ratio
         return 0.0
 
+    def highest_root_frac(self, from_s: float, *, until_s: float) -> float:
+        """The highest air fraction at the worst point of the root within a stretch of time.
+
+        Args:
+            from_s [s]: its start
+            until_s [s]: its end; may be infinite
+        Returns:
+            [-] air fraction; for a stretch without end also the one that it ends at
+
+        Reference: own definition.
+        """
+        highest = 0.0
+        for leg in self._legs:
+            begins_s = max(from_s, leg.start_s)
+            ends_s = min(until_s, leg.start_s + leg.stretch.duration_s)
+            if begins_s > ends_s or (begins_s == ends_s and from_s < until_s):
+                continue
+            first, last = (float(each) for each in leg.modelled_s(np.array([begins_s, ends_s])))
+            if math.isinf(last):
+                floor_frac = self._root_floor_frac(leg)
+                highest = max(highest, floor_frac)
+                last = max(first, self._settled_s(leg, floor_frac + _SETTLED_FRAC))
+            course = partial(self._root, leg)
+            highest = max(highest, highest_between(course, first_s=first, last_s=last))
+        return highest
+
+    def tail_rate_per_s(self, time_s: float) -> float:
+        """Rate of the slowest mode of the flow at some time.
+
+        Args:
+            time_s [s]: time
+        Returns:
+            [1/s] rate
+
+        Reference: own definition.
+        """
+        ((leg, _),) = self._by_leg(np.array([time_s]))
+        return leg.stretch.solution.slowest_per_s / leg.stretch.time_ratio
+
     def _by_leg(self, time_s: Floats) -> list[tuple[_Leg, np.ndarray]]:
         starts = np.array([leg.start_s for leg in self._legs])
         owner = np.searchsorted(starts, time_s, side="right") - 1
@@ -198,7 +238,7 @@ class LayeredCourse:
     def _settled_s(self, leg: _Leg, air_frac: float) -> float:
         """A time after which the root stays on one side: the largest distance from the end only shrinks."""
         steady = self._steady_air_frac(leg)
-        margin = abs(air_frac - float(self._column.root_air_frac(steady[:, np.newaxis])[0]))
+        margin = abs(air_frac - self._root_floor_frac(leg))
         outflow_m3_s = leg.stretch.balance.outflow_m3_s
         settled_s = self._column.total_volume_m3 / outflow_m3_s if outflow_m3_s else _FIRST_WAIT_S
         while settled_s < leg.stretch.duration_s / leg.stretch.time_ratio:
@@ -207,6 +247,9 @@ class LayeredCourse:
                 break
             settled_s *= 2.0
         return settled_s
+
+    def _root_floor_frac(self, leg: _Leg) -> float:
+        return float(self._column.root_air_frac(self._steady_air_frac(leg)[:, np.newaxis])[0])
 
     def _steady_air_frac(self, leg: _Leg) -> Floats:
         if leg.stretch.balance.is_closed:
