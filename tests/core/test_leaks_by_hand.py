@@ -9,16 +9,12 @@ from trainer.core.fittings import cap_volume_m3, foam_air_m3, length_between_dam
 from trainer.core.gas import gas
 from trainer.core.gas_pairs import pair_diffusivity_m2_s
 from trainer.core.in_leaks import (
-    Facing,
-    JointGap,
-    PipeAxis,
-    gap_air_inflow_m3_s,
-    gap_flow_that_holds_air_out_m3_s,
     mixed_floor_frac,
     outflow_through_m3_s,
     vent_air_inflow_m3_s,
     vent_flow_that_holds_air_out_m3_s,
 )
+from trainer.core.joint_gap import JointGap, gap_air_inflow_m3_s, gap_flow_that_holds_air_out_m3_s
 from trainer.core.vent import (
     capillary_pa,
     flow_that_holds_air_out_of_circle_m3_s,
@@ -57,36 +53,36 @@ def test_a_tabulated_pair_is_the_table_s_and_grows_with_the_power_of_the_tempera
 def test_a_hole_that_faces_the_unstable_way_holds_air_out_at_a_froude_number_of_one():
     # (pi/4) d^2 sqrt(g' d), two holes of 25 mm
     by_hand = 2 * math.pi / 4 * 0.025**2 * math.sqrt(GRAVITY_M_S2 * 0.025)
-    found = vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2, facing=Facing.DOWN)
+    found = vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2, slope_deg=-90.0)
     assert found == pytest.approx(by_hand, rel=1e-3)
-    assert vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2, facing=Facing.UP) == 0.0
-    assert vent_flow_that_holds_air_out_m3_s(0.025, gas=HELIUM, facing=Facing.DOWN) == 0.0
-    assert vent_flow_that_holds_air_out_m3_s(0.025, gas=HELIUM, facing=Facing.UP) > 0.0
+    assert vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2, slope_deg=90.0) == 0.0
+    assert vent_flow_that_holds_air_out_m3_s(0.025, gas=HELIUM, slope_deg=-90.0) == 0.0
+    assert vent_flow_that_holds_air_out_m3_s(0.025, gas=HELIUM, slope_deg=90.0) > 0.0
 
 
 def test_above_the_flow_that_ends_the_layered_exchange_plumes_alone_bring_air_in():
     # 0.055 n sqrt(g' d^5) (1 - Q / Q_hold)^2.3 (Epstein), two holes of 25 mm at 0.8 of Q_hold
-    hold = vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2, facing=Facing.DOWN)
+    hold = vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2, slope_deg=-90.0)
     side = vent_flow_that_holds_air_out_m3_s(0.025, gas=ARGON, count=2)
     assert side < 0.8 * hold
     by_hand = 0.055 * 2 * math.sqrt(GRAVITY_M_S2 * 0.025**5) * 0.2**2.3
-    found = vent_air_inflow_m3_s(0.8 * hold, diameter_m=0.025, gas=ARGON, count=2, facing=Facing.DOWN)
+    found = vent_air_inflow_m3_s(0.8 * hold, diameter_m=0.025, gas=ARGON, count=2, slope_deg=-90.0)
     assert found == pytest.approx(by_hand, rel=1e-3)
-    assert vent_air_inflow_m3_s(hold, diameter_m=0.025, gas=ARGON, count=2, facing=Facing.DOWN) == 0.0
+    assert vent_air_inflow_m3_s(hold, diameter_m=0.025, gas=ARGON, count=2, slope_deg=-90.0) == 0.0
 
 
 def test_two_holes_exchange_as_one_with_half_the_flow_each():
     both = vent_air_inflow_m3_s(4e-5, diameter_m=0.025, gas=ARGON, count=2)
     assert both == pytest.approx(2.0 * vent_air_inflow_m3_s(2e-5, diameter_m=0.025, gas=ARGON))
     # still gas: the exchange of the layers is far above that of plumes, whichever way the hole faces
-    assert vent_air_inflow_m3_s(0.0, diameter_m=0.025, gas=ARGON, facing=Facing.DOWN) == vent_air_inflow_m3_s(
+    assert vent_air_inflow_m3_s(0.0, diameter_m=0.025, gas=ARGON, slope_deg=-90.0) == vent_air_inflow_m3_s(
         0.0, diameter_m=0.025, gas=ARGON
     )
 
 
 def test_an_upright_gap_is_a_slot_as_long_as_its_open_share_of_the_ring():
-    def gap(taped_frac, axis=PipeAxis.UPRIGHT):
-        return JointGap(bore_m=0.1615, gap_m=0.003, taped_frac=taped_frac, axis=axis)
+    def gap(taped_frac, slope_deg=90.0):
+        return JointGap(bore_m=0.1615, gap_m=0.003, taped_frac=taped_frac, slope_deg=slope_deg)
 
     whole, half = (gap_flow_that_holds_air_out_m3_s(gap(taped), gas=ARGON) for taped in (0.0, 0.5))
     assert half == pytest.approx(whole / 2.0)
@@ -95,7 +91,7 @@ def test_an_upright_gap_is_a_slot_as_long_as_its_open_share_of_the_ring():
     # Cd w (2/3) sqrt(2 g' h^3), w the circumference and h the gap
     by_hand = 0.61 * math.pi * 0.1615 * 2.0 / 3.0 * math.sqrt(2.0 * GRAVITY_M_S2 * 0.003**3)
     assert whole == pytest.approx(by_hand, rel=1e-3)
-    assert gap_flow_that_holds_air_out_m3_s(gap(0.0, PipeAxis.LEVEL), gas=ARGON) > 5.0 * whole
+    assert gap_flow_that_holds_air_out_m3_s(gap(0.0, 0.0), gas=ARGON) > 5.0 * whole
 
 
 def test_openings_share_the_flow_by_area_and_mixed_leaks_by_flow():

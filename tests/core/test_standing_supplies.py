@@ -60,11 +60,11 @@ def test_a_vessel_loses_three_percent_of_its_contents_a_day_unless_told_otherwis
     assert deliverable_m3_s(SUPPLY, wanted_m3_s=1e-4) == 1e-4
 
 
-def test_a_vessel_in_a_closed_van_has_no_fan_and_in_a_store_one_that_draws():
+def test_a_vessel_in_a_closed_van_has_no_draught_and_in_a_store_that_of_its_air_changes():
     van = standing_space(SUPPLY, volume_m3=10.0, air_changes_per_s=0.0)
-    assert (van.fan, van.fan_flow_m3_s) == (Fan.NONE, 0.0)
+    assert (van.fan, van.draught_m3_s) == (Fan.NONE, 0.0)
     store = standing_space(SUPPLY, volume_m3=10.0, air_changes_per_s=1e-3)
-    assert (store.fan, store.fan_flow_m3_s) == (Fan.DRAWS_OUT, pytest.approx(1e-2))
+    assert (store.fan, store.draught_m3_s) == (Fan.NONE, pytest.approx(1e-2))
     # 15 degC and 1 bar to 20 degC and 1 atm
     assert van.release_m3_s == pytest.approx(boil_off_m3_s(SUPPLY) * 293.15 / 288.15 * 1e5 / 101325.0)
     assert store.release_m3_s == van.release_m3_s
