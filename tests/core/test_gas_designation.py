@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shape import SHAPE
 
-from trainer.core.backing_gas import BackingVerdict, backing_rule
+from trainer.core.backing_gas import BackingRule, BackingVerdict, GasPart, backing_rule
 from trainer.core.compressibility import compressibility_ratio
 from trainer.core.dilution import BASE_CASE, purge
 from trainer.core.errors import CompositionNeeded, OutOfRange, UnknownGas, UnknownName
@@ -293,3 +293,18 @@ def test_rule_of_the_table_comes_whole():
     assert [rule.verdict.value, rule.part, rule.why, rule.source, rule.status] == [
         row[key] for key in ("verdict", "part", "why", "source", "status")
     ]
+
+
+def test_a_sites_own_rule_stands_in_place_of_the_default_for_its_part_only():
+    own = BackingRule(
+        group=MaterialGroup.AUSTENITIC_STAINLESS, part=GasPart.NITROGEN, verdict=BackingVerdict.NEVER,
+        why="the owner prohibits it", source="site", status="d",
+    )  # fmt: skip
+
+    def verdict(symbol, composition=None, group=MaterialGroup.AUSTENITIC_STAINLESS):
+        used = purge_gas(symbol, composition=composition)
+        return backing_rule(used, group=group, own_rules=(own,)).verdict
+
+    assert verdict("N1") is verdict("N2", "ArN-2") is BackingVerdict.NEVER
+    assert verdict("R1", "ArH-5") is BackingVerdict.BY_PROCEDURE
+    assert verdict("I1") is verdict("N1", group=MaterialGroup.DUPLEX) is BackingVerdict.RECOMMENDED

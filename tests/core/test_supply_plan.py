@@ -4,6 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
+from CoolProp.CoolProp import PropsSI
 from hypothesis import given
 from hypothesis import strategies as st
 from shape import L_MIN, SHAPE
@@ -16,6 +17,7 @@ from trainer.core.gas_designation import purge_gas
 from trainer.core.liquid_supply import (
     LiquidSupply,
     boil_off_m3_s,
+    change_below_fill_frac,
     deliverable_m3_s,
     liquid_joints_count,
     liquid_lasts_s,
@@ -23,13 +25,14 @@ from trainer.core.liquid_supply import (
     vaporised_m3_s,
 )
 from trainer.core.reference_conditions import ReferenceCondition
-from trainer.core.supply import Cylinders, usable_m3
+from trainer.core.supply import Cylinders, contents_m3, pressure_for_contents_pa, usable_m3
 
 CUBIC_FOOT_M3 = 0.028316846592
 DAY_S = 86400.0
 SCF = ReferenceCondition.AT_21C_1ATM
 VESSEL = Dewar(gas=gas("I1"), volume_m3=0.18, fill_frac=0.95, pressure_pa=10e5)
 FULL = Cylinders(gas=gas("I1"), water_volume_m3=0.05, pressure_pa=200e5)
+FULL3 = replace(FULL, count=3)
 
 
 def liquid(**changes):
@@ -200,3 +203,31 @@ def test_purge_that_is_not_too_long_wastes_nothing(needed_s):
 def test_what_makes_no_sense_is_refused(wrong):
     with pytest.raises(OutOfRange):
         wrong()
+
+
+def test_cylinder_is_changed_at_the_pressure_that_coolprop_gives():
+    """CoolProp 8.0.0: the mass between the two pressures at 15 degC, over the density at 15 degC and 1 bar."""
+    pressure = change_below_pa(FULL, stop_pressure_pa=5e5, gas_per_joint_m3=2.45)
+    heavy, light, per_m3 = (PropsSI("D", "P", p, "T", 288.15, "Argon") for p in (pressure, 5e5, 1e5))
+    assert 0.05 * (heavy - light) / per_m3 == pytest.approx(2.45, rel=3e-3)
+
+
+def test_pressure_for_contents_is_the_inverse_of_the_contents():
+    for bar in (1.0, 20.0, 150.0, 300.0):
+        full = replace(FULL, pressure_pa=bar * 1e5, count=3)
+        held = contents_m3(full, reference=SCF)
+        assert pressure_for_contents_pa(held, cylinders=FULL3, reference=SCF) == pytest.approx(bar * 1e5)
+
+
+@SHAPE
+@given(st.floats(0.01, 100.0), st.floats(0.0, 0.3), st.floats(0.05, 0.95))
+def test_vessel_at_the_changing_level_is_just_enough_for_a_joint(joint_m3, residual, fill):
+    supply = liquid(residual_frac=residual, vessel=replace(VESSEL, fill_frac=fill))
+    level = change_below_fill_frac(supply, gas_per_joint_m3=joint_m3)
+    if level is None:
+        assert usable_liquid_m3(supply) < joint_m3
+        return
+    left_m3 = dewar_contents_m3(replace(VESSEL, fill_frac=min(level, 1.0)))
+    stays_m3 = dewar_contents_m3(replace(VESSEL, fill_frac=residual * fill))
+    assert left_m3 - stays_m3 == pytest.approx(joint_m3, rel=1e-6)
+    assert level <= fill * (1 + 1e-12)

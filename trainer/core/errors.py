@@ -58,13 +58,14 @@ class UnknownGas(UnknownName):
         super().__init__("gas", symbol, known=known)
 
 
-class CompositionNeeded(ValueError):
-    """A symbol that stands for a range of mixtures, given without saying which of them."""
+class CompositionNeeded(UnknownGas):
+    """A symbol that stands for a range of mixtures and names none of them by itself."""
 
     def __init__(self, symbol: str, *, accepted: Sequence[str]) -> None:
+        super().__init__(symbol, known=accepted)
         self.symbol = symbol
         self.accepted = tuple(accepted)
-        super().__init__(f"{symbol} is a range of mixtures; say which: {', '.join(self.accepted)}")
+        self.args = (f"{symbol} is a range of mixtures; say which: {', '.join(self.accepted)}",)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -128,6 +128,8 @@ class ShareLimits:
         Returns:
             [text] component and limits, such as "He 0.5 to 95 %"
         """
+        if self.low_percent == self.high_percent:
+            return f"{self.component} {self.high_percent:g} %"
         over = "over " if self.low_is_excluded else ""
         return f"{self.component} {over}{self.low_percent:g} to {self.high_percent:g} %"
 

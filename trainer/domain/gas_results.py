@@ -2,12 +2,16 @@
 
 from dataclasses import dataclass
 
-from trainer.domain.written import BAR, L_DAY, L_MIN, LITRES, PPM, written
+from trainer.domain.written import BAR, L_DAY, L_MIN, LITRES, PERCENT, PPM, written
 
 
 @dataclass(frozen=True, kw_only=True)
 class GasResult:
-    """The purge gas as used: what it is made of, how heavy it is, where it lies in air, what it carries."""
+    """The purge gas as used: what it is made of, how heavy it is, where it lies in air, what it carries.
+
+    `oxygen_at_most` is the whole impurity that the purity leaves room for, `verdict` how the gas suits the
+    material, and `verdict_by` who says so.
+    """
 
     name: str | None = written("name")
     composition: str | None = written("composition")
@@ -15,8 +19,11 @@ class GasResult:
     density_over_air_ratio: float | None = written("density_over_air")
     lies: str | None = written("lies")
     oxygen_frac: float | None = written("oxygen_ppm", PPM)
+    oxygen_at_most_frac: float | None = written("oxygen_at_most_ppm", PPM)
     moisture_frac: float | None = written("moisture_ppm", PPM)
     verdict: str | None = written("verdict")
+    verdict_because: str | None = written("verdict_because")
+    verdict_by: str | None = written("verdict_by")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,6 +57,11 @@ class SupplyResult:
     supplies_needed: int | None = written("supplies_needed")
     left_over_m3: float | None = written("left_over_l", LITRES)
     change_below_pa: float | None = written("change_below_bar", BAR)
+    change_below_fill_frac: float | None = written("change_below_fill")
+    residual_frac: float | None = written("residual_fraction")
+    daily_loss_frac: float | None = written("daily_loss_percent", PERCENT)
+    evaporates_between_joints_m3: float | None = written("evaporates_between_joints_l", LITRES)
+    joints_last_s: float | None = written("joints_last_h", 1 / 3600)
 
 
 @dataclass(frozen=True, kw_only=True)

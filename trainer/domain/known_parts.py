@@ -6,9 +6,12 @@ set-up has are stated here, once.
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
-from trainer.core.errors import UnknownSize
-from trainer.core.gas import Gas, gas
+from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
+from trainer.core.gas import AIR, Gas
+from trainer.core.gas_designation import MIXTURE_SYMBOLS, PURE_SYMBOLS, gas_of_designation, purge_gas
+from trainer.core.gas_purity import source_o2_frac
 from trainer.core.pipe import PipeSize, pipe_from_wall, pipe_size, pipe_size_by_dn
 from trainer.domain.set_up import Pipe, SetUp
 
@@ -16,7 +19,8 @@ DEFAULT_TEMPERATURE_K = 293.15
 DEFAULT_STOP_PRESSURE_PA = 2e5  # gauge; what is left keeps air and moisture out of the cylinder
 DEFAULT_SLOPE_DEG = 0.0
 
-SOLVED_GASES = ("I1", "I2", "N1")
+PURGE_GASES = (*PURE_SYMBOLS, *MIXTURE_SYMBOLS)
+AIR_SCALE = "AIR"
 
 # Anything else would reach a parser of fractions, where an exponent can ask for a number without end.
 _SIZE = re.compile(r"(?:DN ?)?[0-9][0-9 ./-]{0,9}\"?", re.IGNORECASE)
@@ -72,13 +76,48 @@ def temperature_of(set_up: SetUp) -> float:
 
 
 def gas_of(set_up: SetUp) -> Gas | None:
-    """The purge gas; raises UnknownGas for a symbol that is not solved."""
-    return gas(set_up.gas.symbol) if set_up.gas and set_up.gas.symbol else None
+    """The purge gas; raises UnknownName or OutOfRange for one that is none."""
+    named = set_up.gas
+    return _purge_gas(named.symbol, named.composition) if named and named.symbol else None
+
+
+def find_gas_of(set_up: SetUp) -> Gas | None:
+    """The purge gas; None also where it is at fault, for checks of what else rests on it."""
+    try:
+        return gas_of(set_up)
+    except (UnknownName, OutOfRange):
+        return None
+
+
+def scale_gas_of(calibrated_for: str) -> Gas:
+    """The gas that a meter's scale was made for, by its designation, or air; raises as `gas_of`."""
+    return AIR if calibrated_for == AIR_SCALE else _gas_of_designation(calibrated_for)
+
+
+# A gas is asked for a dozen times in a run, and a mixture takes longer to make than to look up.
+@lru_cache(maxsize=256)
+def _purge_gas(symbol: str, composition: str | None) -> Gas:
+    return purge_gas(symbol, composition=composition)
+
+
+@lru_cache(maxsize=256)
+def _gas_of_designation(designation: str) -> Gas:
+    return gas_of_designation(designation)
 
 
 def source_oxygen_of(set_up: SetUp) -> float | None:
-    """Oxygen that the purge gas carries: as given, or what the gas's usual grade is taken to carry."""
+    """Oxygen that the purge gas carries: as given, by its purity, or that of the gas's usual grade."""
     if set_up.gas and set_up.gas.oxygen_frac is not None:
         return set_up.gas.oxygen_frac
+    if set_up.gas and set_up.gas.purity_frac is not None:
+        return source_o2_frac(100.0 * set_up.gas.purity_frac)
     known = gas_of(set_up)
     return known.default_source_o2_frac if known else None
+
+
+def joint_time_of(set_up: SetUp) -> float | None:
+    """Time of one joint from gas on to gas off; None where wait or hold is not known."""
+    flow = set_up.flow
+    if set_up.wait_s is None or flow is None or flow.hold_for_s is None:
+        return None
+    return set_up.wait_s + flow.hold_for_s + (flow.after_for_s or 0.0)

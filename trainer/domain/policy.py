@@ -4,7 +4,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
+from trainer.core.backing_gas import BackingRule, BackingVerdict, GasPart, backing_rule, rule_for_part
+from trainer.core.gas import Gas
 from trainer.core.terms import MaterialGroup, RootGrade
+
+LOST_ROOT_CODE = "root-lost"
 
 
 class Compare(StrEnum):
@@ -52,25 +56,6 @@ class OxygenLimit:
     status: str
 
 
-class GasVerdict(StrEnum):
-    """Whether a backing gas may be used on a material."""
-
-    NEVER = "never"
-    BY_PROCEDURE = "by procedure"
-
-
-@dataclass(frozen=True, kw_only=True)
-class GasRule:
-    """A backing gas that a material does not take, or takes only where a qualified procedure says so."""
-
-    material: MaterialGroup
-    symbol: str
-    verdict: GasVerdict
-    why: str
-    source: str
-    status: str
-
-
 @dataclass(frozen=True, kw_only=True)
 class QualificationRules:
     """How long a qualification lasts and how far its scope reaches beyond what was done."""
@@ -96,8 +81,7 @@ class Policy:
     pass_mark_frac: float
     quantity_safe_zero_ratio: float  # answer this many times the key on the safe side scores 0
     qualification: QualificationRules
-    gas_rules: tuple[GasRule, ...] = ()
-    unpurged_materials: frozenset[MaterialGroup] = frozenset()  # need no purge in ordinary service
+    gas_rules: tuple[BackingRule, ...] = ()  # where the site replaces the core's default for a material
     # upper mole fraction of oxygen by grade, where the site replaces the core's proposal for a material
     root_grades: Mapping[MaterialGroup, Mapping[RootGrade, float]] = field(default_factory=dict)
 
@@ -105,7 +89,21 @@ class Policy:
         """The threshold that raises a caution; raises KeyError for a code that the table does not hold."""
         return next(each for each in self.thresholds if each.code == code)
 
-    def gas_rule(self, material: MaterialGroup | None, *, symbol: str | None) -> GasRule | None:
-        """What stands against a gas on a material; None where nothing does."""
-        rules = (each for each in self.gas_rules if each.material is material and each.symbol == symbol)
-        return next(rules, None)
+    def backing_rule(self, gas: Gas, *, material: MaterialGroup | None) -> BackingRule | None:
+        """How a gas suits the root of a material: by the site, else by default; None for no material."""
+        if material is None:
+            return None
+        return backing_rule(gas, group=material, own_rules=self.gas_rules)
+
+    def needs_no_purge(self, material: MaterialGroup) -> bool:
+        """Whether the root of a material needs no back purge in ordinary service."""
+        rule = rule_for_part(GasPart.INERT, group=material, own_rules=self.gas_rules)
+        return rule.verdict is BackingVerdict.NOT_NEEDED
+
+    def is_root_lost(self, material: MaterialGroup | None, *, oxygen_frac: float | None) -> bool | None:
+        """Whether a root that saw so much oxygen has to come out again; None where it is not known."""
+        limit = self.oxygen_limits.get(material) if material is not None else None
+        if limit is None or oxygen_frac is None:
+            return None
+        lost = (each for each in self.thresholds if each.code == LOST_ROOT_CODE)
+        return any(each.is_met_by(oxygen_frac / limit.frac) for each in lost)

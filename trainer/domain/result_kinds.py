@@ -19,8 +19,9 @@ from trainer.domain.purge_run import Expected, SupplyResult
 from trainer.domain.quantities import NEVER, Dimension, Never
 from trainer.domain.run_breathing import breathing_result
 from trainer.domain.run_dams import dam_results
+from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_purge import PurgeCourse
-from trainer.domain.run_supply import gas_needed_m3, gas_used_result, supply_result
+from trainer.domain.run_supply import supply_result
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import with_values
 

@@ -30,14 +30,21 @@ from trainer.domain.known_parts import (
 )
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import (
+    CostResult,
     FlowResult,
+    GasUsed,
     PipeResult,
+    PurgeResult,
     PurgeRun,
     SectionResult,
     VentResult,
 )
 from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_cost import cost_result
 from trainer.domain.run_dams import dam_results
+from trainer.domain.run_gas import gas_result
+from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
+from trainer.domain.run_hose import hose_result
 from trainer.domain.run_purge import (
     PurgeCourse,
     hold_course_of,
@@ -46,7 +53,7 @@ from trainer.domain.run_purge import (
     purge_result,
 )
 from trainer.domain.run_root import root_result
-from trainer.domain.run_supply import gas_needed_m3, gas_used_result, hose_result, supply_result
+from trainer.domain.run_supply import largest_draw_m3_s, supply_result
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, fault_from, faults_of
 
@@ -95,9 +102,9 @@ class _Running:
 
     def run(self) -> PurgeRun:
         set_up = self.set_up
-        used = self._part("wait", lambda: gas_used_result(set_up))
         course = self._part("section", lambda: purge_course_of(set_up))
         purge = None if course is None else self._part("wait", lambda: purge_result(set_up, course=course))
+        used = self._part("wait", lambda: gas_used_result(set_up, purge=purge))
         run = PurgeRun(
             pipe=self._part("pipe", lambda: _pipe_result(set_up)),
             section=self._part("section", lambda: _section_result(set_up)),
@@ -111,11 +118,18 @@ class _Running:
             dams=self._part("section", lambda: dam_results(set_up)) or (),
             flow=self._part("meter", lambda: _flow_result(set_up)),
             breathing=self._part("surroundings", lambda: breathing_result(set_up)),
+            gas=self._part("gas", lambda: gas_result(set_up, policy=self.policy)),
+            cost=self._part("prices", lambda: self._cost(used, purge)),
         )
         judged = self._part("flow.hold", lambda: self._judged(run, course))
         if judged is None or self.faults:
             raise UnusableSetUp(tuple(self.faults))
         return replace(run, cautions=cautions_of(judged))
+
+    def _cost(self, used: GasUsed | None, purge: PurgeResult | None) -> CostResult | None:
+        return cost_result(
+            self.set_up, used=used, purge=purge, policy=self.policy, reference=self.reference
+        )
 
     def _judged(self, run: PurgeRun, course: PurgeCourse | None) -> Judged:
         set_up = self.set_up
@@ -132,6 +146,7 @@ class _Running:
             ),
             vent_outflow_m3_s=min((each for each in outflows if each is not None), default=None),
             gas_needed_m3=gas_needed_m3(set_up, used=run.gas_used, reference=self.reference),
+            largest_draw_m3_s=largest_draw_m3_s(set_up, reference=self.reference),
         )
 
     def _part(

@@ -3,9 +3,11 @@
 from collections.abc import Callable, Iterator
 from itertools import chain
 
-from trainer.domain.faults_of_gas import flow_faults, gas_faults, supply_faults
+from trainer.domain.faults_of_composition import gas_faults
+from trainer.domain.faults_of_flow import flow_faults
 from trainer.domain.faults_of_openings import inlet_faults, leak_faults, tiny_leak_faults, vent_faults
-from trainer.domain.faults_of_pipe import pipe_faults, slope_faults
+from trainer.domain.faults_of_pipe import pipe_faults
+from trainer.domain.faults_of_supply import supply_faults
 from trainer.domain.faults_of_surroundings import dam_faults, fan_faults
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_fault import SetUpFault, UnusableSetUp, fault_from
@@ -19,6 +21,6 @@ def faults_of(set_up: SetUp) -> tuple[SetUpFault, ...]:
 
 
 _CHECKS: tuple[Callable[[SetUp], Iterator[SetUpFault]], ...] = (
-    pipe_faults, slope_faults, inlet_faults, vent_faults, gas_faults, flow_faults, supply_faults,
+    pipe_faults, inlet_faults, vent_faults, gas_faults, flow_faults, supply_faults,
     dam_faults, leak_faults, tiny_leak_faults, fan_faults,
 )  # fmt: skip

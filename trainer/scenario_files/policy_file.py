@@ -6,12 +6,12 @@ from pathlib import Path
 from typing import Any
 
 from trainer import units
+from trainer.core.backing_gas import BackingRule, BackingVerdict, GasPart
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.caution_quantities import QUANTITIES
 from trainer.domain.policy import (
+    LOST_ROOT_CODE,
     Compare,
-    GasRule,
-    GasVerdict,
     OxygenLimit,
     Policy,
     QualificationRules,
@@ -23,7 +23,6 @@ from trainer.scenario_files.policy_reading import (
     TableReader,
     flag,
     fraction,
-    materials,
     status_letter,
     whole,
     within,
@@ -31,7 +30,6 @@ from trainer.scenario_files.policy_reading import (
 )
 
 DEFAULT_POLICY = Path(__file__).resolve().parents[2] / "scenarios" / "policy.toml"
-_LOST_ROOT_CODE = "root-lost"
 _LONGEST_FILE_BYTES = 1_000_000
 
 
@@ -58,10 +56,9 @@ def _document(path: Path, findings: Findings) -> dict[str, Any]:
 
 
 _KEYS = (
-    "version", "pass_mark", "quantity_safe_zero_ratio", "unpurged_materials", "oxygen_limits", "gas_rules",
-    "thresholds", "qualification",
+    "version", "pass_mark", "quantity_safe_zero_ratio", "oxygen_limits", "thresholds", "qualification",
 )  # fmt: skip
-_OPTIONAL_KEYS = ("root_grades",)
+_OPTIONAL_KEYS = ("root_grades", "gas_rules")
 _MATERIALS = ", ".join(MaterialGroup)
 _GRADES = tuple(each for each in RootGrade if each is not RootGrade.SUGARED)
 
@@ -69,9 +66,9 @@ _GRADES = tuple(each for each in RootGrade if each is not RootGrade.SUGARED)
 def _policy(reader: TableReader, document: dict[str, Any]) -> Policy | None:
     top = reader.table(document, "", _KEYS, optional=_OPTIONAL_KEYS)
     thresholds = _thresholds(reader, top.get("thresholds"))
-    lost = [each.value for each in thresholds if each.code == _LOST_ROOT_CODE]
+    lost = [each.value for each in thresholds if each.code == LOST_ROOT_CODE]
     if not lost:
-        reader.fault("thresholds", f"missing; accepted: a row with the code {_LOST_ROOT_CODE!r}")
+        reader.fault("thresholds", f"missing; accepted: a row with the code {LOST_ROOT_CODE!r}")
     qualification = _qualification(reader, top.get("qualification"))
     values = {
         "version": reader.read(words, top.get("version"), "version", "a short text"),
@@ -84,11 +81,8 @@ def _policy(reader: TableReader, document: dict[str, Any]) -> Policy | None:
             "quantity_safe_zero_ratio",
             "above 1 up to 100",
         ),
-        "gas_rules": _gas_rules(reader, top.get("gas_rules")),
+        "gas_rules": _gas_rules(reader, top["gas_rules"]) if "gas_rules" in top else (),
         "root_grades": _root_grades(reader, top.get("root_grades", {})),
-        "unpurged_materials": reader.read(
-            materials, top.get("unpurged_materials"), "unpurged_materials", f"a list out of {_MATERIALS}"
-        ),
     }
     if reader.findings.lines or qualification is None:
         return None
@@ -128,21 +122,21 @@ def _root_grades(reader: TableReader, value: Any) -> dict[MaterialGroup, dict[Ro
     return found
 
 
-def _gas_rules(reader: TableReader, value: Any) -> tuple[GasRule, ...]:
+def _gas_rules(reader: TableReader, value: Any) -> tuple[BackingRule, ...]:
     rules = []
     for where, row in _rows(
-        reader, value, "gas_rules", ("material", "symbol", "verdict", "why", "source", "status")
+        reader, value, "gas_rules", ("material", "part", "verdict", "why", "source", "status")
     ):
         source, status = _source(reader, row, where)
-        material = reader.read(MaterialGroup, row.get("material"), f"{where}.material", _MATERIALS)
-        verdict = reader.read(GasVerdict, row.get("verdict"), f"{where}.verdict", ", ".join(GasVerdict))
-        symbol = reader.read(words, row.get("symbol"), f"{where}.symbol", "an ISO 14175 symbol")
+        group = reader.read(MaterialGroup, row.get("material"), f"{where}.material", _MATERIALS)
+        part = reader.read(GasPart, row.get("part"), f"{where}.part", ", ".join(GasPart))
+        verdict = reader.read(
+            BackingVerdict, row.get("verdict"), f"{where}.verdict", ", ".join(BackingVerdict)
+        )
         why = reader.read(words, row.get("why"), f"{where}.why", "a short text")
-        if None not in (material, verdict, symbol, why):
+        if None not in (group, part, verdict, why):
             rules.append(
-                GasRule(
-                    material=material, symbol=symbol, verdict=verdict, why=why, source=source, status=status
-                )
+                BackingRule(group=group, part=part, verdict=verdict, why=why, source=source, status=status)
             )
     return tuple(rules)
 

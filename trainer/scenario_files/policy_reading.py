@@ -4,7 +4,6 @@ from collections.abc import Callable
 from typing import Any
 
 from trainer import units
-from trainer.core.terms import MaterialGroup
 from trainer.domain.quantities import Dimension
 from trainer.scenario_files.faults import Findings
 
@@ -97,10 +96,3 @@ def fraction(value: Any) -> float:
     if not 0.0 < frac <= 0.2:
         raise ValueError
     return frac
-
-
-def materials(value: Any) -> frozenset[MaterialGroup]:
-    """Material groups."""
-    if not isinstance(value, list):
-        raise TypeError
-    return frozenset(MaterialGroup(each) for each in value)

@@ -33,8 +33,21 @@ _WORDS: Mapping[str, tuple[str, str]] = {
         "the vent's gas is led into a closed place, where it takes the place of air without any warning",
     ),
     "gas-not-for-material": (
-        "%(Gas)s spoils %(material)s: %(verdict)s.",
+        "%(Gas)s spoils %(material)s: never use it there.",
         "%(why)s",
+    ),
+    "gas-not-for-material/procedure_count": (
+        "%(Gas)s may spoil %(material)s: use it only where a qualified procedure says so.",
+        "%(why)s",
+    ),
+    "hydrogen-burns": (
+        "The purge gas can burn where it leaves: it holds %(hydrogen)s hydrogen. Keep sparks and the arc off"
+        " the vent, and follow the permit and the site's rules.",
+        "from about %(limit_hydrogen)s hydrogen burns once it is among air, with a flame that is hard to see",
+    ),
+    "gas-is-damp": (
+        "The root colours from damp gas: it holds %(moisture)s of water, a frost point of %(frost)s.",
+        "over %(limit_moisture)s of water oxidise the root as oxygen does, and the analyser does not show it",
     ),
     "no-purge-needed": (
         "Gas is wasted on a %(material)s root: it needs no back purge in ordinary service.",
@@ -60,6 +73,19 @@ _WORDS: Mapping[str, tuple[str, str]] = {
     "supply-runs-out": (
         "The gas runs out before the joint is done: %(usable)s can be drawn and %(needed)s are needed.",
         "the pressure that has to stay in the cylinder is taken off",
+    ),
+    "change-before-next-joint": (
+        "The gas runs out during the next joint: %(left)s are left after this one and %(needed)s are needed."
+        " Change the supply between the joints.",
+        "a change in the middle of a joint lets air in while the line is open",
+    ),
+    "supply-cannot-deliver": (
+        "The supply cannot keep up the flow: it gives %(deliverable)s and %(flow)s are wanted.",
+        "beyond that a regulator starves, and a vaporiser ices up and sends cold gas, then liquid",
+    ),
+    "boils-off-unused": (
+        "Gas is lost between the joints: %(boils_off)s boil off and a joint takes %(needed)s.",
+        "a vessel of liquid vents day and night where it stands; a smaller one or cylinders lose less",
     ),
     "hose-starves-flow": (
         "The purge starves: the hose passes %(largest)s and %(flow)s are wanted.",
@@ -111,11 +137,6 @@ _CAUSES = {
     "old-foam-lets-air-in": "air comes in along the edge of an old foam dam",
 }
 
-_VERDICTS = {
-    "never": "never use it there",
-    "by procedure": "use it only where a qualified procedure says so",
-}
-
 _DIMENSIONS = {  # by the ending of a fact's name, the longer one first where one ends in the other
     "m3_s": Dimension.VOLUME_FLOW, "m3": Dimension.VOLUME, "m": Dimension.LENGTH, "pa": Dimension.PRESSURE,
     "frac": Dimension.FRACTION, "s": Dimension.DURATION,
@@ -148,8 +169,6 @@ def _facts(known: Mapping[str, float | str], _: Translate, system: UnitSystem) -
             facts[stem] = words
     gas = facts.get("gas") or _("purge gas")
     facts["gas"], facts["Gas"] = gas, gas[:1].upper() + gas[1:]
-    if "verdict" in known:
-        facts["verdict"] = _(_VERDICTS.get(str(known["verdict"]), ""))
     if "causes" in known:
         facts["causes"] = cause_words(tuple(str(known["causes"]).split(", ")), _)
     return facts

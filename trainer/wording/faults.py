@@ -23,11 +23,57 @@ _WORDS = {
         "at %(value)s the hole of %(diameter)s reaches outside the bore of %(bore)s;"
         " accepted from %(low)s to %(high)s"
     ),
-    "gas-not-solved": "'%(value)s' is not solved; accepted for now: %(known)s",
-    "composition-not-solved": "mixtures are not solved for now; leave the key out, I1, I2 and N1 are pure",
+    "unknown-gas": "'%(value)s' is no purge gas by ISO 14175; accepted: %(known)s",
+    "no-backing-gas": (
+        "'%(value)s' holds carbon dioxide or oxygen: it is a gas for the arc and oxidises the root;"
+        " accepted behind it: %(known)s"
+    ),
+    "symbol-missing": "missing; '%(composition)s' needs its symbol beside it%(fits)s",
+    "composition-missing": (
+        "missing; %(symbol)s stands for a range, so write which gas it is, as 'ArHe-30' or 'Ar + 5 %% H2';"
+        " it holds %(accepted)s (ISO 14175:2008, table from memory)"
+    ),
+    "composition-unreadable": "'%(value)s' cannot be read as a composition; write it like %(known)s",
+    "shares-not-whole": (
+        "'%(value)s' adds up to %(total)s %%; shares make 100 %%, or the balance gas stands without a number"
+    ),
+    "part-not-in-symbol": (
+        "'%(value)s' contradicts %(symbol)s, which holds no %(parts)s but %(accepted)s"
+        " (ISO 14175:2008, table from memory)%(fits)s"
+    ),
+    "share-outside-symbol": (
+        "'%(value)s' holds %(percent)s %% %(component)s; %(symbol)s stands for %(accepted)s"
+        " (ISO 14175:2008, table from memory)%(fits)s"
+    ),
+    "oxygen-above-purity": (
+        "%(value)s is more than gas of %(purity_percent)s %% can hold: %(bound)s is all of its impurity;"
+        " correct oxygen or purity"
+    ),
+    "unknown-scale": (
+        "'%(value)s' is no gas that a scale is known for; accepted: %(known)s,"
+        " or a mixture by its designation, such as 'R1-ArH-5' or 'I3-ArHe-30'"
+    ),
     "flow-not-as-metered": "%(value)s contradicts meter.reads, which is %(reads)s; leave one of them out",
     "hold-without-purge": "a hold flow of %(value)s needs flow.purge or meter.reads before it",
     "hold-time-without-hold": "a hold time of %(value)s needs flow.hold, such as 5 L/min",
+    "after-time-without-hold": "a time of %(value)s after the weld needs flow.hold, such as 5 L/min",
+    "only-for-liquid": "%(value)s says nothing of a %(kind)s, which holds gas; leave it out",
+    "only-for-cylinders": "%(value)s says nothing of a %(kind)s; what stays in it is supply.residual",
+    "not-kept-liquid": (
+        "%(gas)s in a %(value)s is not solved: it boils at 4 K, and for welding it comes as gas in cylinders;"
+        " accepted: %(known)s"
+    ),
+    "mixture-kept-liquid": (
+        "%(gas)s in a %(value)s is not solved: a liquid mixture boils off unevenly, so that it would not stay"
+        " this gas; accepted: %(known)s"
+    ),
+    "fill-missing": "missing; a %(kind)s needs the share that is full of liquid, such as 0.95",
+    "pressure-missing": "missing; how dense the liquid in a %(kind)s is goes by its pressure, such as 10 bar",
+    "over-full": (
+        "%(value)s leaves a %(kind)s no room for vapour, and liquid comes out of its relief as it warms;"
+        " accepted up to %(high)s"
+    ),
+    "joint-every-too-short": "%(value)s is less than one joint takes, %(taken)s from gas on to gas off",
     "stop-above-pressure": "%(value)s is above the cylinder's %(pressure)s; accepted up to that",
     "side-missing": "missing; say left or right of the joint",
     "leak-too-small": "%(value)s is no leak that is calculated; write 0 mm^2, or %(area)s at least",
@@ -43,6 +89,8 @@ _DIMENSION_OF_FACT = {
     "diameter_m": Dimension.LENGTH,
     "reads_m3_s": Dimension.VOLUME_FLOW,
     "pressure_pa": Dimension.PRESSURE,
+    "bound_frac": Dimension.FRACTION,
+    "taken_s": Dimension.DURATION,
 }
 
 
@@ -56,6 +104,8 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
         facts["limits"] = _limits(fault.facts)
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
+    if "fitting" in fault.facts:
+        facts["fits"] = _("; that would be %(fitting)s") % facts if fault.facts["fitting"] else ""
     return _(_WORDS[fault.code]) % facts
 
 
