@@ -1,8 +1,9 @@
 """What the core answers to the rows of flow_checks.csv on hose, supply and heat, each in the row's own unit."""
 
 from trainer.core import arc_heat, compressibility, dam_heat, dewar, hose, nozzle, supply
-from trainer.core.dam_heat import CooledWall, Metal, Passes
+from trainer.core.dam_heat import Metal
 from trainer.core.gas import density_kg_m3, gas
+from trainer.core.pass_heat import CooledWall, Passes, peak_with_loss_k
 from trainer.core.reference_conditions import ReferenceCondition
 
 ARGON, HELIUM = gas("I1"), gas("I2")
@@ -117,7 +118,7 @@ def ring_peak_c(distance_m):
 
 def lossy_peak_c(distance_m, passes, wall_m):
     wall = CooledWall(wall_m=wall_m, metal=STEEL, ambient_k=T20, loss_w_m2_k=10.0)
-    return dam_heat.peak_with_loss_k(distance_m, passes=passes, wall=wall) - KELVIN
+    return peak_with_loss_k(distance_m, passes=passes, wall=wall) - KELVIN
 
 
 ONE_PASS = Passes(heat_input_j_m=616e3)

@@ -1,6 +1,7 @@
 """Heat at the dams: bounds against each other, a finite-difference run, and the shape."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -16,17 +17,21 @@ from trainer.core.arc_heat import (
     steady_fin_temperature_k,
 )
 from trainer.core.dam_heat import (
-    CooledWall,
-    Passes,
     dam_limit_k,
     distance_for_peak_m,
     heat_input_j_m,
     material_effect_k,
     metal,
     peak_temperature_k,
-    peak_with_loss_k,
 )
 from trainer.core.errors import OutOfRange, UnknownName
+from trainer.core.pass_heat import (
+    CooledWall,
+    Passes,
+    peak_with_loss_k,
+    peaks_with_loss_k,
+    safe_distance_m,
+)
 from trainer.core.terms import MaterialGroup
 
 STEEL = metal(MaterialGroup.AUSTENITIC_STAINLESS)
@@ -34,6 +39,7 @@ AMBIENT = 293.15
 DISTANCES = st.floats(0.02, 0.5)
 INPUTS = st.floats(1e5, 2e6)
 WALLS = st.floats(0.001, 0.02)
+PASSES = st.builds(Passes, heat_input_j_m=INPUTS, count=st.integers(1, 8), interval_s=st.floats(1.0, 3600.0))
 
 
 def bare_peak_k(distance, heat_input, wall):
@@ -110,6 +116,49 @@ def test_ring_source_with_loss_agrees_with_a_finite_difference_run():
         hottest = max(hottest, cells[100])
     ours = peak_with_loss_k(0.05, passes=Passes(heat_input_j_m=616e3), wall=cooled(0.0034))
     assert ours - AMBIENT == pytest.approx(hottest, rel=3e-3)
+
+
+@SHAPE
+@given(st.lists(DISTANCES, min_size=1, max_size=5), INPUTS, WALLS, st.integers(1, 6), st.floats(0.0, 50.0))
+def test_several_distances_at_once_are_each_as_alone(distances, heat_input, wall, count, loss):
+    passes = Passes(heat_input_j_m=heat_input, count=count)
+    together = peaks_with_loss_k(np.array(distances), passes=passes, wall=cooled(wall, loss))
+    alone = [peak_with_loss_k(each, passes=passes, wall=cooled(wall, loss)) for each in distances]
+    assert together.tolist() == pytest.approx(alone, rel=1e-12)
+
+
+@SHAPE
+@given(st.floats(313.0, 600.0), PASSES, WALLS, st.floats(0.0, 50.0))
+def test_at_the_safe_distance_the_passes_heat_it_to_the_limit(limit, passes, wall, loss):
+    distance = safe_distance_m(limit, passes=passes, wall=cooled(wall, loss))
+    peak = peak_with_loss_k(distance, passes=passes, wall=cooled(wall, loss))
+    assert peak == pytest.approx(limit, abs=1e-4 * (limit - AMBIENT))
+
+
+@SHAPE
+@given(PASSES, WALLS, st.floats(0.0, 50.0), st.floats(313.0, 500.0), st.floats(1.0, 1.5))
+def test_a_lower_limit_or_more_heat_never_lets_it_come_nearer(passes, wall, loss, limit, times):
+    here, hotter = (
+        safe_distance_m(limit_k, passes=passes, wall=cooled(wall, loss)) for limit_k in (limit, limit * times)
+    )
+    more = replace(passes, heat_input_j_m=passes.heat_input_j_m * times)
+    assert hotter <= here * (1 + 1e-6)
+    assert safe_distance_m(limit, passes=more, wall=cooled(wall, loss)) >= here * (1 - 1e-6)
+
+
+def test_an_arc_too_weak_to_matter_is_safe_right_at_the_weld():
+    """1 J/m in 20 mm: 1 / (3.95e6 x 0.02 x 80 x 4.133) = 3.8e-8 m for 100 degC, by hand; twice that for two."""
+    weak = Passes(heat_input_j_m=1.0, count=2)
+    assert safe_distance_m(373.15, passes=weak, wall=cooled(0.02)) == pytest.approx(7.66e-8, rel=0.01)
+
+
+def test_safe_distances_of_the_root_pass_against_published_peaks():
+    """T-10 and T-17 of flow_checks.csv the other way round: 80.7 degC at 100 mm with loss, 100 at 139 without."""
+    one = Passes(heat_input_j_m=616e3)
+    assert safe_distance_m(273.15 + 80.685378, passes=one, wall=cooled(0.0034)) == pytest.approx(
+        0.1, rel=2e-3
+    )
+    assert safe_distance_m(373.15, passes=one, wall=cooled(0.0034, 0.0)) == pytest.approx(0.13873, rel=2e-3)
 
 
 def test_moving_source_is_hotter_behind_the_arc_than_ahead_of_it():

@@ -7,25 +7,18 @@ With preheat or heat treatment distances count from the edge of the heated band.
 import math
 from dataclasses import dataclass
 
-import numpy as np
-
 from trainer.core.errors import Limits, UnknownName
 from trainer.core.tables import table_rows
 from trainer.core.terms import MaterialGroup
 
 _PEAK = math.sqrt(2.0 * math.pi * math.e)
 _CELSIUS_ZERO_K = 273.15
-_DISTANCE = Limits(quantity="distance from the weld", unit="m", low=1e-4, high=100.0, why="outside the weld")
-_WALL = Limits(quantity="wall", unit="m", low=1e-4, high=0.2, why="walls from 0.1 to 200 mm")
-_HEAT_INPUT = Limits(quantity="heat input", unit="J/m", low=0.0, high=2e7, why="up to 20 kJ/mm")
+DISTANCE = Limits(quantity="distance from the weld", unit="m", low=1e-4, high=100.0, why="outside the weld")
+WALL = Limits(quantity="wall", unit="m", low=1e-4, high=0.2, why="walls from 0.1 to 200 mm")
+HEAT_INPUT = Limits(quantity="heat input", unit="J/m", low=0.0, high=2e7, why="up to 20 kJ/mm")
 _POWER = Limits(quantity="power", unit="W", low=0.0, high=1e6, why="up to 1 MW")
 _EFFICIENCY = Limits(quantity="arc efficiency", unit="", low=0.0, high=1.0, why="share that enters the metal")
 _SPEED = Limits(quantity="travel speed", unit="m/s", low=1e-6, high=1.0, why="from 0.06 mm/min to 60 m/min")
-_LOSS = Limits(
-    quantity="surface loss", unit="W/(m2 K)", low=0.0, high=1e4, why="a coefficient of heat transfer"
-)
-_PASSES = Limits(quantity="number of passes", unit="", low=1, high=1000, why="1 to 1000 passes")
-_INTERVAL = Limits(quantity="time between passes", unit="s", low=0.0, high=1e6, why="it is not negative")
 _RISE = Limits(quantity="rise above ambient", unit="K", low=0.1, why="the limit is above ambient")
 
 
@@ -44,34 +37,6 @@ class Metal:
             [m2/s] diffusivity
         """
         return self.conductivity_w_m_k / self.heat_capacity_j_m3_k
-
-
-@dataclass(frozen=True, kw_only=True)
-class Passes:
-    """Equal weld passes around the pipe, each at once all round, at equal intervals."""
-
-    heat_input_j_m: float
-    count: int = 1
-    interval_s: float = 600.0
-
-    def __post_init__(self) -> None:
-        _HEAT_INPUT.check(self.heat_input_j_m)
-        _PASSES.check(self.count)
-        _INTERVAL.check(self.interval_s)
-
-
-@dataclass(frozen=True, kw_only=True)
-class CooledWall:
-    """A pipe wall that loses heat from its outside; 10 W/(m2 K) is still air."""
-
-    wall_m: float
-    metal: Metal
-    ambient_k: float
-    loss_w_m2_k: float = 10.0
-
-    def __post_init__(self) -> None:
-        _WALL.check(self.wall_m)
-        _LOSS.check(self.loss_w_m2_k)
 
 
 def metal(group: MaterialGroup) -> Metal:
@@ -154,9 +119,9 @@ def peak_temperature_k(
     Reference: Adams's peak temperature equation (AWS Welding Handbook); Grong, Metallurgical Modelling of
     Welding, chapter 1.
     """
-    _DISTANCE.check(distance_m)
-    _HEAT_INPUT.check(heat_input_j_m)
-    _WALL.check(wall_m)
+    DISTANCE.check(distance_m)
+    HEAT_INPUT.check(heat_input_j_m)
+    WALL.check(wall_m)
     return ambient_k + heat_input_j_m / (metal.heat_capacity_j_m3_k * wall_m * distance_m * _PEAK)
 
 
@@ -187,55 +152,10 @@ def distance_for_peak_m(
 
     Reference: Adams's peak temperature equation (AWS Welding Handbook).
     """
-    _HEAT_INPUT.check(heat_input_j_m)
-    _WALL.check(wall_m)
+    HEAT_INPUT.check(heat_input_j_m)
+    WALL.check(wall_m)
     _RISE.check(peak_k - ambient_k)
     return heat_input_j_m / (metal.heat_capacity_j_m3_k * wall_m * (peak_k - ambient_k) * _PEAK)
-
-
-def peak_with_loss_k(distance_m: float, *, passes: Passes, wall: CooledWall) -> float:
-    """Highest temperature at a distance from one or more passes, with loss to the air.
-
-    T - T0 = max over time of the sum over the passes, tau after each, of
-    H / (rho c t sqrt(4 pi alpha tau)) exp(-x^2 / (4 alpha tau) - h tau / (rho c t))
-
-    Args:
-        distance_m [m]: x along the pipe
-        passes [record]: heat input H, number and interval of the passes
-        wall [record]: thickness t, metal, ambient T0, loss h
-    Returns:
-        [K] peak temperature
-    Raises:
-        OutOfRange: on the weld itself or for a wall outside 0.1 to 200 mm
-    Valid: thin wall, each pass at once all round; nothing is lost inside.
-
-    Example:
-        >>> wall = CooledWall(
-        ...     wall_m=0.0034, metal=metal(MaterialGroup.AUSTENITIC_STAINLESS), ambient_k=293.15)
-        >>> round(peak_with_loss_k(0.1, passes=Passes(heat_input_j_m=616e3), wall=wall) - 273.15)
-        81
-
-    Reference: instantaneous plane source in a rod with surface loss (Carslaw and Jaeger, Conduction
-    of Heat in Solids, sections 4.2 and 10.3), superposed.
-    """
-    _DISTANCE.check(distance_m)
-    plate = wall.metal.heat_capacity_j_m3_k * wall.wall_m
-    alpha_m2_s = wall.metal.diffusivity_m2_s
-    earlier_s = passes.interval_s * np.arange(passes.count)
-    # The last pass has all the others behind it, so none before it comes higher; each peaks no later than
-    # x^2/(2 alpha) after its start, so that is where the search ends.
-    low_s, high_s = 0.0, distance_m**2 / (2.0 * alpha_m2_s)
-    best_k = 0.0
-    for _ in range(4):
-        times = np.linspace(low_s, high_s, 501)
-        since = np.maximum(times[:, None] + earlier_s[None, :], 1e-9)
-        decay = distance_m**2 / (4.0 * alpha_m2_s * since) + wall.loss_w_m2_k * since / plate
-        spread = np.sqrt(4.0 * math.pi * alpha_m2_s * since)
-        rises = np.sum(passes.heat_input_j_m / (plate * spread) * np.exp(-decay), axis=1)
-        best = int(np.argmax(rises))
-        best_k = float(rises[best])
-        low_s, high_s = float(times[max(best - 1, 0)]), float(times[min(best + 1, 500)])
-    return wall.ambient_k + best_k
 
 
 def dam_limit_k(kind: str) -> float:

@@ -11,7 +11,7 @@ DISCHARGE_COEFFICIENT = 0.61  # sharp edge; between 0.60 and 0.65 at a vent's Re
 FLOW = Limits(quantity="flow", unit="m3/s", low=0.0, high=10.0, why="a flow is not negative")
 HOLE = Limits(quantity="hole diameter", unit="m", low=1e-5, high=3.0, why="holes from 0.01 mm to 3 m")
 _COUNT = Limits(quantity="number of holes", unit="", low=1, high=10_000, why="there has to be a way out")
-_DENSITY = Limits(quantity="gas density", unit="kg/m3", low=0.01, high=50.0, why="it is that of a gas")
+DENSITY = Limits(quantity="gas density", unit="kg/m3", low=0.01, high=50.0, why="it is that of a gas")
 _PRESSURE = Limits(quantity="pressure rise", unit="Pa", low=1e-6, high=1e4, why="incompressible formula")
 GRAVITY = Limits(quantity="reduced gravity", unit="m/s2", low=0.0, high=100.0, why="it is not negative")
 # 0.3 of the speed of sound in argon (319 m/s); air, nitrogen and helium are faster.
@@ -98,7 +98,7 @@ def vent_pressure_pa(
 
     Reference: ISO 5167-2:2003, orifice equation at small diameter ratio; Cd from memory.
     """
-    _DENSITY.check(gas_density_kg_m3)
+    DENSITY.check(gas_density_kg_m3)
     velocity_m_s = vent_velocity_m_s(flow_m3_s, diameter_m=diameter_m, count=count)
     _JET_SPEED.check(velocity_m_s)
     return gas_density_kg_m3 / 2.0 * (velocity_m_s / DISCHARGE_COEFFICIENT) ** 2
@@ -130,7 +130,7 @@ def vent_diameter_for_pressure_m(
     Reference: ISO 5167-2:2003, orifice equation at small diameter ratio; Cd from memory.
     """
     FLOW.check(flow_m3_s)
-    _DENSITY.check(gas_density_kg_m3)
+    DENSITY.check(gas_density_kg_m3)
     _PRESSURE.check(pressure_pa)
     _COUNT.check(count)
     jet_m_s = math.sqrt(2.0 * pressure_pa / gas_density_kg_m3)

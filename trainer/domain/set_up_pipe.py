@@ -64,6 +64,7 @@ class PathPart(BranchPart):
 class Section:
     """The dammed section: distance from the joint to each dam's inner face, and how the vent's end lies.
 
+    Where the pipe ends open beyond a dam is told too: the rope that draws the dam out has to lead that far.
     A spool is given by its path instead: parts in order from the inlet's end to the far end.
     """
 
@@ -75,6 +76,22 @@ class Section:
     )
     slope_deg: float | None = measured(
         "slope", Dimension.ANGLE, -90.0, 90.0, why="90 is upright with the inlet below, -90 with it above"
+    )
+    left_end_m: float | None = measured(
+        "left_end",
+        Dimension.LENGTH,
+        0.0,
+        200.0,
+        why="from the joint to the pipe's open end",
+        low_is_open=True,
+    )
+    right_end_m: float | None = measured(
+        "right_end",
+        Dimension.LENGTH,
+        0.0,
+        200.0,
+        why="from the joint to the pipe's open end",
+        low_is_open=True,
     )
     path: tuple[PathPart, ...] = parts("path", PathPart)
 
