@@ -10,7 +10,7 @@ from scipy.special import k0
 from trainer.core.arc_heat import MovingArc, moving_source_peak_k, moving_source_temperature_k
 from trainer.core.closure import constant
 from trainer.core.dam_heat import dam_limit_k, metal
-from trainer.core.dead_leg import DeadLeg
+from trainer.core.dead_leg import DeadLeg, closed_end_air_frac
 from trainer.core.leg_course import LegCourse
 from trainer.core.purge_parts import FlowSegment
 from trainer.core.terms import MaterialGroup
@@ -136,3 +136,29 @@ def test_flows_that_end_too_soon_or_a_mouth_that_stays_foul_never_get_there():
     )
     assert 3000.0 < foul_then_clean.time_to(0.05).expected < 3600.0
     assert _course().time_to(0.3).expected == 0.0
+
+
+@pytest.mark.parametrize("source_o2_frac", [0.0, 1e-3])
+@pytest.mark.parametrize("o2_frac", [0.2, 0.05, 2e-3])
+def test_time_of_a_leg_alone_is_the_inverse_of_its_air(source_o2_frac, o2_frac):
+    leg = DeadLeg(
+        place="cap",
+        mouth="tee",
+        volume_m3=0.01,
+        length_m=0.5,
+        mouth_above_m=0.0,
+        diffusivity_m2_s=1.9e-5,
+        source_o2_frac=source_o2_frac,
+    )
+    air = float(leg.air_frac(np.array([leg.time_to(o2_frac)]))[0])
+    assert source_o2_frac + (0.2095 - source_o2_frac) * air == pytest.approx(o2_frac, rel=1e-8)
+    assert leg.time_to(source_o2_frac) is None
+    assert leg.time_to(0.2095) == 0.0
+
+
+def test_a_long_settled_leg_falls_by_its_first_mode():
+    # exp(-pi^2 tau / 4) once the others are gone: a tenth takes 4 ln 10 / pi^2 of L^2 / D
+    late = closed_end_air_frac(np.array([1.0, 1.0 + 4.0 * math.log(10.0) / math.pi**2]))
+    assert late[0] / late[1] == pytest.approx(10.0, rel=1e-6)
+    assert late[0] == pytest.approx(4.0 / math.pi * math.exp(-(math.pi**2) / 4.0), rel=1e-6)
+    assert closed_end_air_frac(np.array([0, 1])).tolist() == [1.0, late[0]]
