@@ -35,12 +35,15 @@ def item_of(screen: Screen, scenario: Scenario, item: Item) -> Locator:
 def answer(screen: Screen, scenario: Scenario, item: Item, raw: Any) -> None:
     """Gives an answer with the controls of the item, without scripts too."""
     place = item_of(screen, scenario, item)
-    if item.kind is ItemKind.QUANTITY:
+    if item.dimension is not None:
         screen.fill(f"Answer {scenario.items.index(item) + 1}", str(raw), within=place)
     elif item.kind is ItemKind.PLACEMENT:
         for handle in item.handles:
             screen.fill(handle.label, str(raw[handle.id]), within=place)
-    elif item.kind is ItemKind.CHOICE:
+    elif item.kind is ItemKind.ORDER:
+        for number, step in enumerate(raw, start=1):
+            place.locator(f'select[name="item-{item.id}-{step}"]').select_option(str(number))
+    elif item.options:
         place.locator(f'input[value="{raw}"]').check()
     else:
         for value in raw or ["none-here"]:

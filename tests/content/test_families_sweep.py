@@ -173,8 +173,12 @@ def overlap(one: tuple[float, float, float, float], other: tuple[float, float, f
 def by_strategy(scenario: Scenario, strategy: str) -> dict[str, Response]:
     chosen: dict[str, Response] = {}
     for item in scenario.items:
-        if item.kind is ItemKind.CHOICE:
+        if item.options:
             chosen[item.id] = item.options[0].id
+        elif item.kind is ItemKind.ORDER:
+            chosen[item.id] = tuple(each.id for each in item.steps)
+        elif item.instrument is not None:
+            chosen[item.id] = item.instrument.division / 10.0 if strategy == "tiny" else item.instrument.high
         elif item.kind is ItemKind.HAZARDS:
             chosen[item.id] = tuple(each.id for each in item.objects) if strategy == "first and all" else ()
         elif item.kind is ItemKind.QUANTITY:

@@ -4,8 +4,10 @@ import re
 
 import pytest
 
+from trainer.core.backing_gas import BackingVerdict, GasPart, rule_for_part
+from trainer.core.gas import gas
+from trainer.core.gas_designation import purge_gas
 from trainer.core.terms import MaterialGroup, RootGrade
-from trainer.domain.policy import GasVerdict
 from trainer.scenario_files import ContentFault
 from trainer.scenario_files.policy_file import DEFAULT_POLICY, load_policy
 
@@ -31,7 +33,8 @@ def _lines(tmp_path, *changes):
 
 def test_every_material_has_a_limit_and_everything_says_who_recommends_it():
     assert set(_POLICY.oxygen_limits) == set(MaterialGroup)
-    named = [*_POLICY.oxygen_limits.values(), *_POLICY.thresholds, *_POLICY.gas_rules]
+    backing = [rule_for_part(part, group=group) for part in GasPart for group in MaterialGroup]
+    named = [*_POLICY.oxygen_limits.values(), *_POLICY.thresholds, *backing]
     assert all(each.source and each.status[0] in "abcd" for each in named)
     assert _POLICY.qualification.source
 
@@ -49,8 +52,41 @@ def test_the_lost_root_is_that_of_the_table():
 
 def test_titanium_takes_the_least_oxygen_and_no_nitrogen():
     assert min(_POLICY.oxygen_limits, key=lambda group: _POLICY.oxygen_limits[group].frac) == "titanium"
-    assert _POLICY.gas_rule(MaterialGroup.TITANIUM, symbol="N1").verdict is GasVerdict.NEVER
-    assert _POLICY.gas_rule(MaterialGroup.DUPLEX, symbol="N1") is None
+    assert _POLICY.backing_rule(gas("N1"), material=MaterialGroup.TITANIUM).verdict is BackingVerdict.NEVER
+    assert _POLICY.backing_rule(gas("N1"), material=None) is None
+
+
+_OWN_RULE = """
+[[gas_rules]]
+material = "{material}"
+part = "{part}"
+verdict = "{verdict}"
+why = "the owner says so"
+source = "the owner's specification"
+status = "d"
+"""
+
+
+def test_a_site_may_put_its_own_rule_in_place_of_a_default(tmp_path):
+    text = _TEXT + _OWN_RULE.format(material="austenitic stainless", part="nitrogen", verdict="never")
+    text += _OWN_RULE.format(material="carbon steel", part="inert", verdict="recommended")
+    own = _load(tmp_path, text)
+    stainless, mixed = MaterialGroup.AUSTENITIC_STAINLESS, purge_gas("N4", composition="ArHN-5/2")
+    assert own.backing_rule(mixed, material=stainless).source == "the owner's specification"
+    assert _POLICY.backing_rule(mixed, material=stainless).verdict is BackingVerdict.BY_PROCEDURE
+    assert own.backing_rule(gas("I1"), material=stainless).verdict is BackingVerdict.RECOMMENDED
+    assert _POLICY.needs_no_purge(MaterialGroup.CARBON_STEEL)
+    assert not own.needs_no_purge(MaterialGroup.CARBON_STEEL)
+
+
+def test_a_rule_of_a_site_names_its_faults(tmp_path):
+    with pytest.raises(ContentFault) as caught:
+        _load(tmp_path, _TEXT + _OWN_RULE.format(material="iron", part="N1", verdict="no"))
+    lines = "\n".join(caught.value.lines)
+    assert "gas_rules[0].verdict" in lines
+    assert "accepted: recommended, not needed, by procedure, never" in lines
+    assert "accepted: inert, nitrogen, hydrogen" in lines
+    assert "gas_rules[0].material" in lines
 
 
 def test_a_site_may_replace_the_grades_of_a_material(tmp_path):
@@ -74,14 +110,11 @@ def test_grades_that_fall_are_refused(tmp_path):
         ("pass_mark = 0.80", "pass_mark = 80", "pass_mark", "80 is not accepted; accepted: above 0 up to 1"),
         ("pass_mark = 0.80", "pas_mark = 0.80", "pas_mark", "unknown key; accepted here: version"),
         ("pass_mark = 0.80", "", "pass_mark", "missing"),
-        ('["carbon steel"]', '["iron"]', "unpurged_materials", "a list out of carbon steel"),
-        ('["carbon steel"]', '"carbon steel"', "unpurged_materials", "a list out of"),
         ('[oxygen_limits.titanium]', '[oxygen_limits.iron]', "oxygen_limits.iron", "unknown key; accepted here: carbon steel"),
         ('oxygen = "20 ppm"', 'oxygen = "20"', "oxygen_limits.titanium.oxygen", "'20' has no unit"),
         ('oxygen = "20 ppm"', "oxygen = 20", "oxygen_limits.titanium.oxygen", "20 is not accepted"),
         ('oxygen = "20 ppm"', 'oxygen = "50 %"', "oxygen_limits.titanium.oxygen", "accepted: above 0 up to 20 %"),
         ('status = "c"', 'status = "x"', "oxygen_limits.austenitic stainless.status", "accepted: a, b, c or d"),
-        ('verdict = "never"', 'verdict = "no"', "gas_rules[0].verdict", "accepted: never, by procedure"),
         ('compare = "<="', 'compare = "=<"', "thresholds[0].compare", "accepted: >= > <= <"),
         ('value = "0 m"', 'value = "0"', "thresholds[0].value", "has no unit"),
         ('quantity = "breathing.oxygen"', 'quantity = "oxygen"', "thresholds[1].quantity", "people.face_above_pool"),

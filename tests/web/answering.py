@@ -18,11 +18,14 @@ def fill_in(scenario: Scenario, answers: dict[str, Any]) -> dict[str, Any]:
         raw = answers.get(item.id)
         if raw is None:
             continue
-        if item.kind is ItemKind.QUANTITY:
+        if item.dimension is not None:
             filled[f"Answer {place}"] = raw
         elif item.kind is ItemKind.PLACEMENT:
             filled |= {handle.label: str(raw[handle.id]) for handle in item.handles}
-        elif item.kind is ItemKind.CHOICE:
+        elif item.kind is ItemKind.ORDER:
+            texts = {each.id: each.text for each in item.steps}
+            filled |= {texts[each]: str(number) for number, each in enumerate(raw, start=1)}
+        elif item.options:
             filled[f"{place} {item.text}"] = next(each.text for each in item.options if each.id == raw)
         else:
             marks = [f"{n} {each.text}" for n, each in enumerate(item.objects, 1) if each.id in raw]

@@ -127,7 +127,10 @@ def _reading(item: Item, raw: Any) -> float | str:
         )
     value = _measured(item.id, raw, item.dimension)
     for path in item.sets:
-        _Range(spec_at(path).low, spec_at(path).high, item.dimension).check(item.id, raw, value)
+        spec = spec_at(path)
+        if value == 0.0 and spec.low_is_open:
+            raise ResponseFault(item.id, f"'{raw}' is not above zero, and without any there is no purge.")
+        _Range(spec.low, spec.high, item.dimension).check(item.id, raw, value)
     return value
 
 

@@ -74,6 +74,10 @@ class Apprentice:
                 return self._choice(answer, week)
             case ItemKind.HAZARDS:
                 return self._hazards(answer.hazards, week)
+            case ItemKind.ORDER:
+                return self._order(answer, week)
+            case ItemKind.READING:
+                return self._reading(answer, item, week)
 
     def _is_led_by(self, belief: str, week: float) -> bool:
         """Whether a belief decides this answer: held at all, and not yet worn away."""
@@ -120,6 +124,26 @@ class Apprentice:
                                       else self.temper.alarm * worn)
         ]  # fmt: skip
         return tuple(marks)
+
+
+    def _order(self, answer: Answer, week: float) -> Response:
+        """The right order, a step of a held belief taken in, or two neighbours changed by oversight."""
+        order = list(answer.key)
+        for each in answer.left_out:
+            if self._is_led_by(each.misconception, week):
+                order.insert(0, each.step_id)
+        if self._dice.random() < (1.0 - self.temper.sight) * exp(-self.temper.learning_rate * week):
+            place = self._dice.randrange(len(order) - 1)
+            order[place : place + 2] = reversed(order[place : place + 2])
+        return tuple(order)
+
+    def _reading(self, answer: Answer, item: Item, week: float) -> Response:
+        if answer.reading is None:
+            return self._choice(answer, week)
+        assert item.instrument is not None  # what is read as a quantity has a scale
+        slip = self._dice.gauss(0.0, 0.3 + 1.2 * exp(-self.temper.learning_rate * week))
+        read = float(answer.key) + slip * item.instrument.division * 0.5
+        return min(max(read, item.instrument.low), item.instrument.high)
 
 
 def _can_be_typed(item: Item, value: float) -> bool:
