@@ -1,16 +1,16 @@
 """`python -m tests.bench`: every speed goal measured in one run; exits 1 when one was missed.
 
-Names of benches, such as `solving site`, measure those alone. The core's own figures, which have no goal here, are
-measured by `python -m tests.bench.bench_core`.
+Names of benches, such as `solving site`, measure those alone.
 """
 
 import sys
 from collections.abc import Callable, Iterator
 
-from tests.bench import bench_handing_in, bench_scenarios, bench_site, bench_solving
+from tests.bench import bench_core, bench_handing_in, bench_scenarios, bench_site, bench_solving
 from tests.bench.measuring import Figure, load, table
 
 BENCHES: dict[str, Callable[[], Iterator[Figure]]] = {
+    "core": bench_core.bench,
     "solving": bench_solving.bench,
     "scenarios": bench_scenarios.bench,
     "handing-in": bench_handing_in.bench,
