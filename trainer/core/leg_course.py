@@ -73,13 +73,52 @@ class LegCourse:
 
         Reference: as the class.
         """
+        source = self._leg.source_o2_frac
+        return np.asarray(source + (O2_IN_DRY_AIR_FRAC - source) * self.air_at(times_s))
+
+    def oxygen_by(self, time_s: float) -> float:
+        """Oxygen at the closed end at one time.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fraction
+
+        Reference: as the class.
+        """
+        return float(self.oxygen_at(time_s * np.linspace(0.0, 1.0, _TIMES_COUNT) ** 2)[-1])
+
+    def air_at(self, times_s: Floats) -> Floats:
+        """Air fraction at the closed end.
+
+        Args:
+            times_s [s]: rising times since the gas was turned on, the first of them 0
+        Returns:
+            [-] air fractions
+
+        Reference: as the class.
+        """
+        return self._following_mouth(times_s, self._leg.air_frac)
+
+    def mean_air_at(self, times_s: Floats) -> Floats:
+        """Air fraction averaged over the leg.
+
+        Args:
+            times_s [s]: rising times since the gas was turned on, the first of them 0
+        Returns:
+            [-] air fractions
+
+        Reference: as the class.
+        """
+        return self._following_mouth(times_s, self._leg.mean_air_frac)
+
+    def _following_mouth(self, times_s: Floats, clean_mouth: Callable[[Floats], Floats]) -> Floats:
         mouth = self._mouth_air_frac(times_s)
         middle = (times_s[1:] + times_s[:-1]) / 2.0
         since = np.maximum(times_s[:, np.newaxis] - middle, 0.0)
-        arrived = 1.0 - self._leg.air_frac(since)
+        arrived = 1.0 - clean_mouth(since)
         air = 1.0 + np.where(times_s[:, np.newaxis] > middle, arrived, 0.0) @ np.diff(mouth)
-        source = self._leg.source_o2_frac
-        return np.asarray(source + (O2_IN_DRY_AIR_FRAC - source) * np.maximum(air, 0.0))
+        return np.asarray(np.maximum(air, 0.0))
 
     def _crossing_s(self, times_s: Floats, o2_frac: float) -> float:
         oxygen = np.log(np.maximum(self.oxygen_at(times_s), 1e-300))

@@ -9,6 +9,7 @@ import numpy as np
 from trainer.core.dilution import Purge
 from trainer.core.interval import Interval
 from trainer.core.plug_course import PlugCourse
+from trainer.core.spool_root import SpoolRoot
 
 # The tail has come when the oxygen at the root falls at the slowest mode's rate but for this share.
 _TAIL_WITHIN = 0.25
@@ -35,6 +36,8 @@ def highest_o2_frac(purge: Purge, *, from_s: float, until_s: float) -> float:
 
     Reference: as `purge`.
     """
+    if isinstance(purge, SpoolRoot):
+        return purge.highest_o2_frac(from_s=from_s, until_s=until_s)
     return purge.case.o2_frac(purge.courses.expected.highest_root_frac(from_s, until_s=until_s))
 
 

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
-
-import numpy as np
 
 from trainer.core.column import Column, Floats
 from trainer.core.dead_leg import DeadLeg
@@ -15,16 +13,18 @@ from trainer.core.dilution import Purge
 from trainer.core.gas import diffusivity_in_air_m2_s, sinks_in_air
 from trainer.core.interval import Interval
 from trainer.core.leg_course import LegCourse
-from trainer.core.plug_course import PlugCourse
 from trainer.core.purge_case import PurgeCase
-from trainer.core.purge_parts import PurgeSection, VentHole
+from trainer.core.purge_parts import InLeak, PurgeSection, VentHole
+from trainer.core.spool_body import SpoolBody
 from trainer.core.spool_case import SpoolCase, SpoolVent
 from trainer.core.spool_column import pool_bottom_m, spool_column
-from trainer.core.spool_high_points import HighPoint, neighbours_of, unvented_high_points
+from trainer.core.spool_high_points import HighPoint, neighbours_of
 from trainer.core.spool_piece import Piece
+from trainer.core.spool_places import body_of, unvented_of
+from trainer.core.spool_root import Bleeding, SpoolRoot
 
 BODY = "body"
-_NOT_SIMULATED = "spool: only single straight sections tested"
+_TRICKLE = 1e-3  # of the purge flow: so little that twice as much adds twice as much
 
 
 def purge_spool(case: SpoolCase) -> SpoolPurge:
@@ -59,54 +59,6 @@ def purge_spool(case: SpoolCase) -> SpoolPurge:
     return SpoolPurge(case)
 
 
-class SpoolBody(Purge):
-    """The body of a spool; asked as any other purge.
-
-    Args:
-        case [record]: the straight section of the same volume, which the closure goes by
-        layers [record]: gives the layers of the body
-
-    Reference: as `purge_spool`.
-    """
-
-    def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column]) -> None:
-        super().__init__(case, layers=layers)
-        self._edge_m = layers(case).edge_m
-
-    def air_frac_at(self, height_m: float, *, times_s: Floats) -> Floats:
-        """Air fraction at some height of the body.
-
-        Args:
-            height_m [m]: height above the side where the gas settles
-            times_s [s]: times since the gas was turned on
-        Returns:
-            [-] air fraction for each time; that of the root where the gas moves as a plug
-        """
-        if isinstance(self._course, PlugCourse):
-            return self._course.root_mean_vent(times_s)[:, 0]
-        air = self._course.layers_air_frac(times_s)
-        layer = int(np.searchsorted(self._edge_m, height_m, side="left")) - 1
-        return np.asarray(air[max(0, min(air.shape[0] - 1, layer))])
-
-    @cached_property
-    def beyond_tested_range(self) -> tuple[str, ...]:
-        """Why the spool lies outside what was simulated: always, for none was.
-
-        Returns:
-            [text] reasons
-        """
-        return (*super().beyond_tested_range, _NOT_SIMULATED)
-
-    @cached_property
-    def vent_margin_ratio(self) -> float | None:
-        """By how much the root may hold more than a vent reads: nothing is known of that for a spool.
-
-        Returns:
-            [-] None
-        """
-        return None
-
-
 @dataclass(frozen=True, kw_only=True)
 class Place:
     """A place of a spool with the time it needs.
@@ -133,18 +85,44 @@ class SpoolPurge:
 
     def __init__(self, case: SpoolCase) -> None:
         self.case = case
-        spool = case.spool
-        served = [spool.piece_at(spool.inlet_at), *(spool.piece_at(vent.at) for vent in spool.vents)]
-        high_points = unvented_high_points(spool.pieces, served=served, gas_sinks=sinks_in_air(case.gas))
-        dead = frozenset().union(*(high.pieces for high in high_points))
-        body = [piece for number, piece in enumerate(spool.pieces) if number not in dead]
-        bottom_m = pool_bottom_m(case, body=body)
-        self.body = SpoolBody(_straight_case(case, body), layers=partial(_layers, case, body))
-        self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in high_points)
+        gas_sinks = sinks_in_air(case.gas)
+        self._high_points = unvented_of(case.spool, gas_sinks=gas_sinks)
+        self._body_pieces = body_of(case.spool, gas_sinks=gas_sinks)
+        bottom_m = pool_bottom_m(case, body=self._body_pieces)
+        self.body = self._solved(case)
+        self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in self._high_points)
         self._legs = tuple(
             LegCourse(leg, mouth_air_frac=partial(_at_mouth, self.body, leg), segments=case.segments)
             for leg in self.dead_legs
         )
+
+    @cached_property
+    def root(self) -> Purge:
+        """The purge as the root sees it, which lies at the joint, or anywhere where there is no word of one.
+
+        Returns:
+            [record] the body where there is no dead leg; else with what the legs give off into it, or that of
+            the leg in which the joint lies
+        """
+        if not self.dead_legs:
+            return self.body
+        joint = self.case.spool.joint_at
+        at = None if joint is None else self.case.spool.piece_at(joint)
+        legs = [
+            Bleeding(leg=leg, course=course, root_s_m3=self._root_s_m3(leg), is_root=at in high.pieces)
+            for leg, course, high in zip(self.dead_legs, self._legs, self._high_points, strict=True)
+        ]
+        return SpoolRoot(self.body, legs=legs, sees_legs=at is None)
+
+    def leg_oxygen_at(self, time_s: float) -> tuple[float, ...]:
+        """Oxygen at the closed end of each dead leg.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fractions, in the order of the legs
+        """
+        return tuple(course.oxygen_by(time_s) for course in self._legs)
 
     def times_to(self, o2_frac: float) -> tuple[Place, ...]:
         """The time that the body and each dead leg need, the legs through what stands at their mouths.
@@ -178,6 +156,21 @@ class SpoolPurge:
             [s] the time between its ends; None when some place never gets there
         """
         return self.worst(o2_frac).time
+
+    def _solved(self, case: SpoolCase) -> SpoolBody:
+        straight = _straight_case(case, self._body_pieces)
+        return SpoolBody(straight, layers=partial(_layers, case, self._body_pieces))
+
+    def _root_s_m3(self, leg: DeadLeg) -> float:
+        """What a steady trickle of air at the mouth of a leg adds at the root of the body."""
+        air_m3_s = _TRICKLE * self.case.segments[0].flow_m3_s
+        seen_frac = min(1.0, leg.mouth_above_m / self.body.height_m)
+        height_frac = seen_frac if sinks_in_air(self.case.gas) else 1.0 - seen_frac
+        trickle = InLeak(height_frac=height_frac, flow_m3_s=air_m3_s)
+        steady = replace(self.case, segments=self.case.segments[:1])
+        dry = self._solved(steady).root_floor_air_frac
+        wet = self._solved(replace(steady, leaks=(*steady.leaks, trickle))).root_floor_air_frac
+        return (wet - dry) / air_m3_s
 
     @property
     def _by_leg(self) -> list[tuple[DeadLeg, LegCourse]]:
