@@ -11,6 +11,37 @@ _BOILS_AT_K = {"I1": 87.302, "N1": 77.355}
 _CHANGES = Limits(quantity="air changes", unit="1/s", low=0.0, why="a room does not breathe backwards")
 
 
+def vented_m3_s(supply: LiquidSupply, *, temperature_k: float = 293.15) -> float:
+    """What a standing vessel lets into the space around it, at the temperature of that space and 1 atm.
+
+    R = V_full f / 24 h
+
+    Args:
+        supply [record]: the vessel in use
+        temperature_k [K]: of the space
+    Returns:
+        [m3/s] gas vented
+    Raises:
+        UnknownName: for a gas that is not stored as a liquid
+    Valid: the relief vents all day; a relief that lifts or a spill is a sudden release instead.
+
+    Example:
+        >>> from trainer.core.dewar import Dewar
+        >>> from trainer.core.gas import gas
+        >>> vessel = Dewar(gas=gas("I1"), volume_m3=0.18, fill_frac=0.95, pressure_pa=10e5)
+        >>> round(vented_m3_s(LiquidSupply(vessel=vessel)) * 60000, 1)
+        2.6
+
+    Reference: Lab Manager, January 2010, 2 to 3 % a day, read.
+    """
+    reference = ReferenceCondition.AT_15C_1BAR
+    return converted_volume_m3(
+        boil_off_m3_s(supply, reference=reference),
+        stated_at=reference.state,
+        wanted_at=GasState(temperature_k=temperature_k, pressure_pa=ATMOSPHERE_PA),
+    )
+
+
 def standing_space(
     supply: LiquidSupply, *, volume_m3: float, air_changes_per_s: float, temperature_k: float = 293.15
 ) -> Space:
@@ -42,15 +73,9 @@ def standing_space(
     Reference: Fermilab ES&H Manual, chapter 4240, cases B and C; Lab Manager 2010 for the loss.
     """
     _CHANGES.check(air_changes_per_s)
-    reference = ReferenceCondition.AT_15C_1BAR
-    release_m3_s = converted_volume_m3(
-        boil_off_m3_s(supply, reference=reference),
-        stated_at=reference.state,
-        wanted_at=GasState(temperature_k=temperature_k, pressure_pa=ATMOSPHERE_PA),
-    )
     return Space(
         volume_m3=volume_m3,
-        release_m3_s=release_m3_s,
+        release_m3_s=vented_m3_s(supply, temperature_k=temperature_k),
         draught_m3_s=air_changes_per_s * volume_m3,
     )
 

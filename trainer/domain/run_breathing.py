@@ -1,4 +1,4 @@
-"""The air left for people: oxygen where the gas escapes to, mixed and as a layer."""
+"""The air left for people: oxygen where gas escapes to, mixed and layered, and what the supply could do."""
 
 from typing import Any
 
@@ -9,39 +9,55 @@ from trainer.core.breathing import (
     time_to_frac_s,
     ventilation_needed_m3_s,
 )
-from trainer.core.gas import O2_IN_ROOM_AIR_FRAC
-from trainer.core.pool import pool_depth_m
+from trainer.core.pool import PoolSide
+from trainer.core.release import slow_release_frac, whole_release_frac
 from trainer.core.terms import Fan
-from trainer.domain.flows import purge_flow_of
-from trainer.domain.known_parts import gas_of
+from trainer.domain.air_space import Shape, fan_of, fresh_oxygen_of, pool_side_of, shape_of, space_of
+from trainer.domain.escaping_gas import boil_off_of, release_of, supply_contents_of
 from trainer.domain.purge_run import BreathingResult
 from trainer.domain.quantities import NEVER, Never
-from trainer.domain.set_up import SetUp
-
-LEAST_TO_BREATHE_FRAC = 0.195  # 29 CFR 1910.146(b)
+from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC, Air, people_results, ventilated_s
+from trainer.domain.set_up import Place, SetUp, Surroundings
 
 
 def breathing_result(set_up: SetUp) -> BreathingResult | None:
-    """Oxygen after the release has gone on for a while; the release is the purge flow, the while the wait."""
+    """Oxygen after the release went on for a while: the purge flow and the wait where nothing else is said.
+
+    `escaping_gas` says what counts as the release where the vent is led away or a liquid supply stands there.
+    """
     around = set_up.surroundings
-    release_m3_s = None if around is None else _known_or(around.release_m3_s, purge_flow_of(set_up))
-    if around is None or release_m3_s is None:
+    if around is None:
         return None
-    fresh_frac = _known_or(around.fresh_oxygen_frac, O2_IN_ROOM_AIR_FRAC) or O2_IN_ROOM_AIR_FRAC
-    after_s = _known_or(around.after_s, set_up.wait_s)
-    space = _space(set_up, release_m3_s, fresh_frac)
-    times: dict[str, Any] = (
-        {} if space is None else {name: _time_to(space, level) for name, level in _LEVELS.items()}
+    release_m3_s = release_of(set_up)
+    result = BreathingResult(
+        pool_side=_side_words(set_up),
+        **_of_supply(set_up, around),
+        **({} if release_m3_s is None else _of_release(set_up, around, release_m3_s)),
     )
-    return BreathingResult(
-        oxygen_mixed_frac=None
-        if space is None or after_s is None
-        else oxygen_mixed_frac(space, time_s=after_s),
-        steady_frac=None if space is None else steady_frac(space),
-        **times,
-        pool_depth_m=_pool_depth_m(set_up, release_m3_s, after_s, fresh_frac),
-        ventilation_needed_m3_s=None if around.fan is None else _needed(around.fan, release_m3_s, fresh_frac),
-    )
+    return None if result == BreathingResult() else result
+
+
+def _side_words(set_up: SetUp) -> str | None:
+    side = pool_side_of(set_up)
+    return None if side is None else str(side)
+
+
+def _of_release(set_up: SetUp, around: Surroundings, release_m3_s: float) -> dict[str, Any]:
+    after_s = set_up.wait_s if around.after_s is None else around.after_s
+    space, shape = space_of(set_up, release_m3_s=release_m3_s), shape_of(set_up)
+    fresh_frac, fan = fresh_oxygen_of(around), fan_of(around)
+    depth_m = None if after_s is None else _depth_m(set_up, shape, release_m3_s * after_s, fresh_frac)
+    air = Air(fresh_frac=fresh_frac, space=space, shape=shape, after_s=after_s, layer_depth_m=depth_m)
+    return {
+        "release_m3_s": release_m3_s,
+        **({} if space is None else _of_mixed(space, after_s)),
+        "pool_depth_m": depth_m,
+        "pipe_pool_depth_m": depth_m if around.kind is Place.PIPE else None,
+        "ventilation_needed_m3_s": None if fan is None else _needed(fan, release_m3_s, fresh_frac),
+        "air_changes_needed_per_h": _changes_needed(around, release_m3_s, fresh_frac),
+        "people": people_results(set_up, air=air),
+        "ventilated_s": ventilated_s(set_up, air=air),
+    }
 
 
 _LEVELS = {
@@ -53,23 +69,12 @@ _LEVELS = {
 }
 
 
-def _known_or(value: float | None, other: float | None) -> float | None:
-    return other if value is None else value
-
-
-def _space(set_up: SetUp, release_m3_s: float, fresh_frac: float) -> Space | None:
-    around = set_up.surroundings
-    if around is None or around.volume_m3 is None or around.fan is None:
-        return None
-    if around.fan is not Fan.NONE and around.fan_flow_m3_s is None:
-        return None
-    return Space(
-        volume_m3=around.volume_m3,
-        release_m3_s=release_m3_s,
-        fan=around.fan,
-        fan_flow_m3_s=around.fan_flow_m3_s or 0.0,
-        fresh_o2_frac=fresh_frac,
-    )
+def _of_mixed(space: Space, after_s: float | None) -> dict[str, Any]:
+    return {
+        "oxygen_mixed_frac": None if after_s is None else oxygen_mixed_frac(space, time_s=after_s),
+        "steady_frac": steady_frac(space),
+        **{name: _time_to(space, level_frac) for name, level_frac in _LEVELS.items()},
+    }
 
 
 def _time_to(space: Space, level_frac: float) -> float | Never:
@@ -79,15 +84,11 @@ def _time_to(space: Space, level_frac: float) -> float | Never:
     return NEVER if time_s is None else time_s
 
 
-def _pool_depth_m(
-    set_up: SetUp, release_m3_s: float, after_s: float | None, fresh_frac: float
-) -> float | None:
-    around, used = set_up.surroundings, gas_of(set_up)
-    if around is None or around.floor_area_m2 is None or after_s is None or used is None:
+def _depth_m(set_up: SetUp, shape: Shape | None, gas_m3: float, fresh_frac: float) -> float | None:
+    side = pool_side_of(set_up)
+    if shape is None or side is None or side is PoolSide.NOWHERE:
         return None
-    return pool_depth_m(
-        release_m3_s * after_s, gas=used, floor_area_m2=around.floor_area_m2, fresh_o2_frac=fresh_frac
-    )
+    return shape.depth_m(gas_m3, fresh_frac=fresh_frac)
 
 
 def _needed(fan: Fan, release_m3_s: float, fresh_frac: float) -> float | Never:
@@ -97,3 +98,32 @@ def _needed(fan: Fan, release_m3_s: float, fresh_frac: float) -> float | Never:
         release_m3_s, o2_frac=LEAST_TO_BREATHE_FRAC, fan=fan, fresh_o2_frac=fresh_frac
     )
     return NEVER if needed_m3_s is None else needed_m3_s
+
+
+def _changes_needed(around: Surroundings, release_m3_s: float, fresh_frac: float) -> float | Never | None:
+    """Air changes an hour that hold 19.5 %, whatever makes them."""
+    if around.volume_m3 is None:
+        return None
+    needed_m3_s = _needed(Fan.DRAWS_OUT, release_m3_s, fresh_frac)
+    return needed_m3_s if isinstance(needed_m3_s, Never) else 3600.0 * needed_m3_s / around.volume_m3
+
+
+def _of_supply(set_up: SetUp, around: Surroundings) -> dict[str, Any]:
+    """What a liquid supply inside does by itself, and the oxygen left when all of a supply gets out."""
+    boil_off_m3_s = boil_off_of(set_up)
+    alone = None if boil_off_m3_s is None else space_of(set_up, release_m3_s=boil_off_m3_s)
+    found: dict[str, Any] = {
+        "boil_off_m3_s": boil_off_m3_s,
+        "boil_off_steady_frac": None if alone is None else steady_frac(alone),
+    }
+    if around.volume_m3 is None or around.kind is Place.OPEN_AIR:
+        return found
+    held_m3 = supply_contents_of(set_up)
+    if held_m3 is None:
+        return found
+    volume_m3, fresh_frac = around.volume_m3, fresh_oxygen_of(around)
+    return {
+        **found,
+        "supply_emptied_frac": whole_release_frac(held_m3, volume_m3=volume_m3, fresh_o2_frac=fresh_frac),
+        "supply_leaked_frac": slow_release_frac(held_m3, volume_m3=volume_m3, fresh_o2_frac=fresh_frac),
+    }

@@ -53,7 +53,10 @@ class HotPart:
 
 @dataclass(frozen=True, kw_only=True)
 class Bystander:
-    """A person near the joint: in which space, and how high the face is above its floor."""
+    """A person near the joint: in which space, and how high the face is above its floor.
+
+    Somebody may be in another space than the one that the set-up describes; of the air there nothing is told.
+    """
 
     where: Place | None = choice("where", Place)
     face_height_m: float | None = measured(
@@ -74,7 +77,11 @@ class Scene:
 
 @dataclass(frozen=True, kw_only=True)
 class Surroundings:
-    """The space that gas escapes into, how it is ventilated, and for how long gas has escaped."""
+    """The space that gas escapes into, how it is ventilated, and for how long gas has escaped.
+
+    The floor area of a pipe is its bore times its length. A room or van holds its supply unless it is said
+    not to; anywhere else the supply stands outside unless it is said to stand inside.
+    """
 
     kind: Place | None = choice("kind", Place)
     volume_m3: float | None = measured(
@@ -91,8 +98,8 @@ class Surroundings:
         "fresh_oxygen",
         Dimension.FRACTION,
         0.15,
-        0.235,
-        why="fresh air reads about 20.9 %; above 23.5 % is enriched",
+        0.4,
+        why="fresh air reads about 20.9 %; above 23.5 % it is enriched, and up to 40 % calculated with",
     )
     air_changes_per_h: float | None = number(
         "air_changes_per_h", 0.0, 100.0, why="by draught alone, without a fan, up to 100 an hour"
@@ -100,6 +107,7 @@ class Surroundings:
     gas_temperature_k: float | None = measured(
         "gas_temperature", Dimension.TEMPERATURE, 77.0, 400.0, why="boil-off is cold, and cold gas sinks"
     )
+    supply_inside: bool | None = flag("supply_inside")
     blower_m3_s: float | None = measured(
         "blower",
         Dimension.VOLUME_FLOW,
