@@ -82,10 +82,11 @@ def test_each_symbol_gives_its_gas(symbol, composition, molar_mass_g):
 @pytest.mark.parametrize(
     ("text", "name"),
     [
-        ("ISO 14175 - I3 - ArHe - 30", "70 % argon + 30 % helium"),
-        ("ISO 14175 \u2013 N5 \u2013 NH \u2013 5", "95 % nitrogen + 5 % hydrogen"),
-        ("R1-ArH-2", "98 % argon + 2 % hydrogen"),
+        ("ISO 14175 - I3 - ArHe - 30", "argon with 30 % helium"),
+        ("ISO 14175 \u2013 N5 \u2013 NH \u2013 5", "nitrogen with 5 % hydrogen"),
+        ("R1-ArH-2", "argon with 2 % hydrogen"),
         ("I1", "argon"),
+        ("N4-ArHN-5/2", "argon with 5 % hydrogen and 2 % nitrogen"),
     ],
 )
 def test_full_designation_is_read(text, name):

@@ -180,8 +180,8 @@ def test_a_pack_holds_as_often_as_it_has_cylinders():
 
 
 @pytest.mark.parametrize("kind", ["liquid dewar", "bulk tank"])
-def test_liquid_supplies_are_not_answered_as_if_they_held_gas(kind):
-    assert run_of(supply__kind=kind).supply is None
+def test_liquid_of_which_the_level_is_not_known_is_not_answered_as_if_it_were_gas(kind):
+    assert run_of(supply={"kind": kind, "water_volume": "180 L", "pressure": "10 bar"}).supply is None
 
 
 def test_the_root_is_graded_at_what_is_expected_after_the_wait():

@@ -14,6 +14,7 @@ from trainer.domain.purge_run import (
     BreathingResult,
     DamResult,
     Expected,
+    GasResult,
     HoseResult,
     PurgeResult,
     PurgeRun,
@@ -31,6 +32,7 @@ from trainer.domain.set_up import (
     PurgeGas,
     Scene,
     SetUp,
+    Supply,
     Surroundings,
     Target,
 )
@@ -75,6 +77,26 @@ def _hold_floor(frac):
 
 def _usable(m3):
     return {"run": PurgeRun(supply=SupplyResult(usable_m3=m3)), "gas_needed_m3": 0.25}
+
+
+def _left_for_next(m3):
+    return {"run": PurgeRun(supply=SupplyResult(usable_m3=0.25 + m3)), "gas_needed_m3": 0.25}
+
+
+def _deliverable(m3_s):
+    return {"run": PurgeRun(supply=SupplyResult(deliverable_m3_s=m3_s)), "largest_draw_m3_s": 2.5e-4}
+
+
+def _boils_off(m3):
+    return {
+        "set_up": SetUp(supply=Supply(joint_every_s=3600.0)),
+        "run": PurgeRun(supply=SupplyResult(evaporates_between_joints_m3=m3)),
+        "gas_needed_m3": 0.25,
+    }
+
+
+def _moist(frac):
+    return {"run": PurgeRun(gas=GasResult(moisture_frac=frac))}
 
 
 def _hose(m3_s):
@@ -128,6 +150,10 @@ _AT = [
     ("oxygen-above-target", lambda frac: _after_wait(_TARGET, frac), 0.001, Compare.ABOVE),
     ("hold-lets-air-in", _hold_floor, 0.001, Compare.AT_LEAST),
     ("supply-runs-out", _usable, 0.25, Compare.BELOW),
+    ("change-before-next-joint", _left_for_next, 0.25, Compare.BELOW),
+    ("supply-cannot-deliver", _deliverable, 2.5e-4, Compare.BELOW),
+    ("boils-off-unused", _boils_off, 0.25, Compare.ABOVE),
+    ("gas-is-damp", _moist, 127e-6, Compare.ABOVE),
     ("hose-starves-flow", _hose, 2.5e-4, Compare.BELOW),
     ("dam-too-close", _hot, 100.0, Compare.AT_LEAST),
     ("vent-beyond-pool", _pocket, 0.10, Compare.AT_LEAST),
@@ -149,7 +175,7 @@ def test_a_caution_is_raised_exactly_at_its_threshold(code, given, value, compar
 
 def test_every_row_of_the_table_is_tried_here_or_is_a_fact_of_the_set_up():
     facts = {
-        "vent.leads_to_closed_place", "gas.ruled_out", "material.needs_no_purge", "gas.density_difference",
+        "vent.leads_to_closed_place", "gas.ruled_out", "gas.needs_procedure", "gas.hydrogen", "material.needs_no_purge", "gas.density_difference",
         "purge.untested_counts",
     }  # fmt: skip
     assert len([each for each in POLICY.thresholds if each.quantity not in facts]) == len(_AT)
@@ -230,6 +256,9 @@ def test_an_upright_pipe_filled_from_the_wrong_end_traps_air():
         ({"section__left_dam": "80 mm"}, "dam-too-close"),
         ({"supply__pressure": "4 bar"}, "supply-runs-out"),
         ({"hose__open_fraction": 0.01}, "hose-starves-flow"),
+        ({"supply__pressure": "8 bar"}, "change-before-next-joint"),
+        ({"supply__largest_draw": "12 L/min"}, "supply-cannot-deliver"),
+        ({"gas__frost_point": "-30 degC"}, "gas-is-damp"),
         ({"target__oxygen": "4 ppm"}, "floor-above-target"),
         ({"target__oxygen": "50 ppm"}, "beyond-tested-range"),
         ({"section__left_dam": "4 m"}, "beyond-tested-range"),

@@ -19,7 +19,8 @@ from trainer.set_up_files import SetUpFaults, read_set_up, write_run, write_set_
 
 _TEXTS = {
     "nps": ("1/2", "2", "6", "12", "24"), "dn": ("50", "150"), "schedule": ("10S", "40S", "40", "STD"),
-    "symbol": ("I1", "I2", "N1"), "composition": ("Ar",), "calibrated_for": ("I1", "N1", "AIR"),
+    "symbol": ("I1", "I2", "N1", "I3", "R1", "N5"), "composition": ("Ar", "ArHe-30", "Ar + 5 % H2", "NH-5"),
+    "calibrated_for": ("I1", "N1", "AIR", "R1-ArH-5"),
     "where": ("hose fitting", "dam edge", "joint tape", "branch"),
     "name": ("riser", "bend"),
     "at": ("riser", "bend"),
@@ -78,12 +79,26 @@ _COMPLETE = st.builds(
     vent__diameter=_lengths(4, 8),
     vent__count=st.integers(1, 2),
     joint__taped=st.floats(0, 1),
-    gas__symbol=st.sampled_from(["I1", "I2", "N1"]),
+    gas=st.sampled_from(
+        [
+            {"symbol": "I1", "purity": "99.996 %"}, {"symbol": "I2"}, {"symbol": "N1", "oxygen": "50 ppm"},
+            {"symbol": "I3", "composition": "ArHe-30.55"}, {"symbol": "I3", "composition": "Ar + 70 % He"},
+            {"symbol": "R1", "composition": "ArH-5", "frost_point": "-40 degC"},
+            {"symbol": "N5", "composition": "NH-10"}, {"symbol": "N4", "composition": "ArHN-5/2"},
+        ]
+    ),
     flow__purge=_flows(0.5, 60),
     flow__hold=st.just("0 L/min") | _flows(0.1, 30),
     target__oxygen=st.sampled_from(["20 ppm", "0.1 %", "1 %", "10 %"]),
     wait=(st.just(0.0) | st.floats(1, 7200)).map(lambda s: f"{s!r} s"),
     supply__pressure=st.floats(0, 300).map(lambda bar: f"{bar!r} bar"),
+    supply__joints_wanted=st.none() | st.integers(1, 500),
+    supply__largest_draw=st.none() | _flows(1, 300),
+    flow__after_for=st.none() | st.just("10 min"),
+    prices=st.none() | st.builds(
+        lambda gas, hour, joint: {"gas_per_m3": gas, "labour_per_h": hour, "lost_joint": joint},
+        st.floats(0, 100), st.floats(0, 200), st.floats(0, 10000),
+    ),
     hose__open_fraction=st.floats(0, 1),
     arc__passes=st.integers(1, 3),
     temperature=st.floats(-30, 50).map(lambda deg: f"{deg!r} degC"),
@@ -123,6 +138,8 @@ def _assert_sound(answered):
         answered.vent,
         answered.section,
         answered.flow,
+        answered.gas,
+        answered.cost,
     ):
         assert all(each >= 0 for each in _numbers(part))
     text = json.dumps(write_run(answered), allow_nan=False)

@@ -8,6 +8,8 @@ from trainer.domain.purge_run import Caution
 from trainer.wording.cautions import cause_words, caution_words
 from trainer.wording.quantities import UnitSystem
 
+DEWAR = {"kind": "liquid dewar", "water_volume": "180 L", "pressure": "10 bar", "fill": 0.95}
+
 _RAISING = {
     "asphyxiation": {"scene": {"vent_leads_to": "trench"}},
     "asphyxiation ": {
@@ -18,12 +20,18 @@ _RAISING = {
         "scene": {"people": [{"where": "pit", "face_height": "10 cm"}]},
     },
     "gas-not-for-material": {"material": "titanium", "gas__symbol": "N1"},
+    "gas-not-for-material ": {"gas": {"symbol": "R1", "composition": "ArH-2"}},
+    "hydrogen-burns": {"gas": {"symbol": "R1", "composition": "ArH-5"}},
+    "gas-is-damp": {"gas__frost_point": "-30 degC"},
     "no-purge-needed": {"material": "carbon steel"},
     "floor-above-target": {"target__oxygen": "4 ppm"},
     "root-lost": {"wait": "1 min"},
     "oxygen-above-target": {"wait": "1 min"},
     "hold-lets-air-in": {"vent__diameter": "30 mm", "vent__height": 0.85},
     "supply-runs-out": {"supply__pressure": "4 bar"},
+    "change-before-next-joint": {"supply__pressure": "8 bar"},
+    "supply-cannot-deliver": {"supply__largest_draw": "12 L/min"},
+    "boils-off-unused": {"supply": {**DEWAR, "joint_every": "8 h"}},
     "hose-starves-flow": {"hose__open_fraction": 0.01},
     "dam-too-close": {"section__left_dam": "80 mm"},
     "vent-beyond-pool": {"vent__height": 0.5},

@@ -9,7 +9,7 @@ from trainer.core.gas import Gas, R
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.core.tables import table_rows
 
-_PRESSURE = Limits(
+LIQUID_PRESSURE = Limits(
     quantity="absolute pressure over the liquid",
     unit="Pa",
     low=101_325.0,
@@ -38,7 +38,7 @@ class Dewar:
     def __post_init__(self) -> None:
         _VOLUME.check(self.volume_m3)
         _FILL.check(self.fill_frac)
-        _PRESSURE.check(self.pressure_pa)
+        LIQUID_PRESSURE.check(self.pressure_pa)
 
 
 def liquid_density_kg_m3(gas: Gas, *, pressure_pa: float) -> float:
@@ -92,7 +92,7 @@ def heat_to_gas_w(mass_flow_kg_s: float, *, gas: Gas, pressure_pa: float) -> flo
 
 
 def _saturated(gas: Gas, pressure_pa: float, column: str) -> float:
-    _PRESSURE.check(pressure_pa)
+    LIQUID_PRESSURE.check(pressure_pa)
     rows = [row for row in table_rows("liquids") if row["gas"] == gas.symbol]
     if not rows:
         known = sorted({row["gas"] for row in table_rows("liquids")})

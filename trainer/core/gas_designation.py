@@ -59,7 +59,7 @@ def gas_of_designation(designation: str) -> Gas:
 
     Example:
         >>> gas_of_designation("ISO 14175 - I3 - ArHe - 30").name
-        '70 % argon + 30 % helium'
+        'argon with 30 % helium'
 
     Reference: ISO 14175:2008, clause on designation; form read in a copy of its text.
     """

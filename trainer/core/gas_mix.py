@@ -50,7 +50,7 @@ def mixture(shares: Mapping[str, float], *, symbol: str) -> Gas:
     return replace(
         parts[0][0],
         symbol=symbol,
-        name=" + ".join(f"{100.0 * share:.4g} % {part.name}" for part, share in parts),
+        name=_name(parts),
         molar_mass_kg_mol=math.fsum(share * part.molar_mass_kg_mol for part, share in parts),
         viscosity_ref_pa_s=_wilke_viscosity_pa_s(parts),
         viscosity_exponent=math.fsum(share * part.viscosity_exponent for part, share in parts),
@@ -59,6 +59,13 @@ def mixture(shares: Mapping[str, float], *, symbol: str) -> Gas:
         heat_capacity_ratio=1.0 + 1.0 / _heat_capacity_over_r(parts),
         composition=tuple((part.symbol, share) for part, share in parts),
     )
+
+
+def _name(parts: list[tuple[Gas, float]]) -> str:
+    """The balance gas with what is in it, as people say it."""
+    (first, _), *added = parts
+    words = " and ".join(f"{100.0 * share:.4g} % {part.name}" for part, share in added)
+    return f"{first.name} with {words}" if words else first.name
 
 
 def _heat_capacity_over_r(parts: list[tuple[Gas, float]]) -> float:

@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 
+from trainer.core.dewar import LIQUID_PRESSURE
 from trainer.core.errors import OutOfRange
-from trainer.core.gas import Gas
+from trainer.core.gas import ATMOSPHERE_PA, Gas
 from trainer.core.tables import table_rows
 from trainer.domain.known_parts import find_gas_of, joint_time_of
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import SetUp, Supply
 from trainer.domain.set_up_fault import SetUpFault, fault_from
-from trainer.domain.supply_stock import CYLINDER_KINDS, LIQUID_KINDS, dewar_of, stop_pressure_of
+from trainer.domain.supply_stock import CYLINDER_KINDS, LIQUID_KINDS, stop_pressure_of
 
 # Vapour space that stays when the vessel has warmed to its relief pressure: 2 % (IMO gas carrier code and
 # US transport rules for cryogenic vessels, both as quoted on public pages that were read).
@@ -66,15 +67,14 @@ def _liquid_faults(supply: Supply, used: Gas | None) -> Iterator[SetUpFault]:
             path="supply.stop_pressure", code="only-for-cylinders", value=supply.stop_pressure_pa,
             dimension=Dimension.PRESSURE, facts={"kind": kind},
         )  # fmt: skip
-    for key, value in {"fill": supply.fill_frac, "pressure": supply.pressure_pa}.items():
-        if value is None and supply.water_volume_m3 is not None:
-            yield SetUpFault(path=f"supply.{key}", code=f"{key}-missing", facts={"kind": kind})
+    if supply.fill_frac is not None and supply.pressure_pa is None:
+        yield SetUpFault(path="supply.pressure", code="pressure-missing", facts={"kind": kind})
     if supply.fill_frac is not None and supply.fill_frac > FULLEST_FRAC:
         facts_of_fill: dict[str, float | str] = {"kind": kind, "high": FULLEST_FRAC}
         yield SetUpFault(path="supply.fill", code="over-full", value=supply.fill_frac, facts=facts_of_fill)
-    if used is not None:
+    if supply.pressure_pa is not None:
         try:
-            dewar_of(supply, used)
+            LIQUID_PRESSURE.check(supply.pressure_pa + ATMOSPHERE_PA)
         except OutOfRange as error:
             yield fault_from(error, path="supply.pressure")
 

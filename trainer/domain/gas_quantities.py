@@ -27,7 +27,7 @@ def _verdict_counts(verdict: BackingVerdict) -> Callable[[Judged], float | None]
 def _gas_facts(judged: Judged) -> Mapping[str, float | str]:
     rule = _rule(judged)
     return {**place_facts(judged), "material": str(judged.set_up.material or ""),
-            "why": rule.why if rule else ""}  # fmt: skip
+            "verdict": str(rule.verdict) if rule else "", "why": rule.why if rule else ""}  # fmt: skip
 
 
 def _needs_no_purge(judged: Judged) -> float | None:

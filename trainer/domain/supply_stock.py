@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from trainer.core.dewar import Dewar, steady_draw_m3_s
-from trainer.core.gas import ATMOSPHERE_PA, Gas
+from trainer.core.gas import ATMOSPHERE_PA
 from trainer.core.liquid_supply import LiquidSupply
 from trainer.core.reference_conditions import GasState, ReferenceCondition, converted_volume_m3
 from trainer.core.supply import Cylinders
@@ -51,9 +51,16 @@ def cylinders_of(set_up: SetUp) -> Cylinders | None:
 def vessels_of(set_up: SetUp) -> Vessels | None:
     """Dewars or tanks; None for gas, and where size, pressure, fill or gas is not known."""
     supply, used = set_up.supply, gas_of(set_up)
-    vessel = dewar_of(supply, used) if supply is not None and used is not None else None
-    if supply is None or vessel is None:
+    if supply is None or supply.kind not in LIQUID_KINDS or used is None:
         return None
+    if supply.water_volume_m3 is None or supply.pressure_pa is None or supply.fill_frac is None:
+        return None
+    vessel = Dewar(
+        gas=used,
+        volume_m3=supply.water_volume_m3,
+        fill_frac=supply.fill_frac,
+        pressure_pa=supply.pressure_pa + ATMOSPHERE_PA,
+    )
     largest_m3_s = _largest_draw_m3_s(set_up, ReferenceCondition.AT_21C_1ATM)
     each = LiquidSupply(
         vessel=vessel,
@@ -62,20 +69,6 @@ def vessels_of(set_up: SetUp) -> Vessels | None:
         largest_draw_m3_s=largest_m3_s,
     )
     return Vessels(each=each, count=supply.count or 1)
-
-
-def dewar_of(supply: Supply, used: Gas) -> Dewar | None:
-    """One vessel; None for gas, and where size, pressure or fill is not known."""
-    if supply.kind not in LIQUID_KINDS or supply.water_volume_m3 is None:
-        return None
-    if supply.pressure_pa is None or supply.fill_frac is None:
-        return None
-    return Dewar(
-        gas=used,
-        volume_m3=supply.water_volume_m3,
-        fill_frac=supply.fill_frac,
-        pressure_pa=supply.pressure_pa + ATMOSPHERE_PA,
-    )
 
 
 def deliverable_of(set_up: SetUp, *, reference: ReferenceCondition) -> float | None:

@@ -67,7 +67,6 @@ _WORDS = {
         "%(gas)s in a %(value)s is not solved: a liquid mixture boils off unevenly, so that it would not stay"
         " this gas; accepted: %(known)s"
     ),
-    "fill-missing": "missing; a %(kind)s needs the share that is full of liquid, such as 0.95",
     "pressure-missing": "missing; how dense the liquid in a %(kind)s is goes by its pressure, such as 10 bar",
     "over-full": (
         "%(value)s leaves a %(kind)s no room for vapour, and liquid comes out of its relief as it warms;"
