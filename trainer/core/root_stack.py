@@ -20,7 +20,8 @@ class RootStack:
     """Air at the root of many level sections, every one starting full of air.
 
     Without a leak the layer farthest from the pool holds the most air at any time: air is only taken from the
-    layers that the purge gas enters, which lie lowest, and a birth-death process keeps that order.
+    layers that the purge gas enters, which lie lowest, and a birth-death process keeps that order. A balance
+    whose `log_spread` passes MODES_UP_TO is not answered here.
 
     Args:
         balances [record]: the balances
