@@ -1,12 +1,17 @@
 """Quantities of thresholds about the purge itself, the oxygen at the root and what reads it."""
 
 from collections.abc import Mapping
+from itertools import pairwise
+from math import isclose
 
 from trainer.domain.judged import Judged, Quantity
 from trainer.domain.judged_facts import quotient
+from trainer.domain.purge_causes import STAGES_END
 from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import NEVER, Dimension
-from trainer.domain.set_up import AnalyserAt
+from trainer.domain.set_up import AnalyserAt, StageKind
+
+_ROUNDING_RATIO = 1e-6  # a maximum that is found may lie this far above the value that it started from
 
 
 def _wait_oxygen_frac(judged: Judged) -> float | None:
@@ -27,8 +32,10 @@ def _limit_frac(judged: Judged) -> float | None:
 def _floor_over_target(judged: Judged) -> float | None:
     purge = judged.run.purge
     ratio = quotient(purge.floor_frac if purge else None, _target_frac(judged))
+    if ratio is None or purge is None or purge.time_to_target_s is not NEVER:
+        return ratio
     # The core decides what is never reached; a ratio that rounding left just below 1 may not disagree.
-    return max(1.0, ratio) if ratio is not None and purge and purge.time_to_target_s is NEVER else ratio
+    return ratio if STAGES_END in purge.never_because else max(1.0, ratio)
 
 
 def _floor_facts(judged: Judged) -> Mapping[str, float | str]:
@@ -46,6 +53,37 @@ def _hold_facts(judged: Judged) -> Mapping[str, float | str]:
     return {"floor_frac": judged.hold_floor_frac or 0.0, "target_frac": _target_frac(judged) or 0.0}
 
 
+def _highest_in_hold_frac(judged: Judged) -> float | None:
+    return judged.run.purge.highest_in_hold_frac if judged.run.purge else None
+
+
+def _highest_after_wait_frac(judged: Judged) -> float | None:
+    return judged.run.purge.highest_after_wait_frac if judged.run.purge else None
+
+
+def _hold_rise_over_target(judged: Judged) -> float | None:
+    """Highest oxygen of the hold over the target, where it rises in it; else it is the wait's doing."""
+    purge = judged.run.purge
+    stages = purge.stages if purge else ()
+    before = [
+        earlier.oxygen_at_end_frac for earlier, later in pairwise(stages) if later.kind == StageKind.HOLD
+    ]
+    start_frac = min((each.expected for each in before if each), default=_wait_oxygen_frac(judged))
+    return _risen_over_target(judged, _highest_in_hold_frac(judged), before_frac=start_frac)
+
+
+def _risen_over_target(
+    judged: Judged, highest_frac: float | None, *, before_frac: float | None
+) -> float | None:
+    if highest_frac is None or before_frac is None or highest_frac <= before_frac * (1.0 + _ROUNDING_RATIO):
+        return None
+    return quotient(highest_frac, _target_frac(judged))
+
+
+def _highest_facts(judged: Judged, highest_frac: float | None) -> Mapping[str, float | str]:
+    return {"highest_frac": highest_frac or 0.0, "target_frac": _target_frac(judged) or 0.0}
+
+
 def _oxygen_facts(judged: Judged) -> Mapping[str, float | str]:
     known = {
         "oxygen_frac": _wait_oxygen_frac(judged), "target_frac": _target_frac(judged),
@@ -55,12 +93,14 @@ def _oxygen_facts(judged: Judged) -> Mapping[str, float | str]:
 
 
 def _root_over_reading(judged: Judged) -> float | None:
-    """How many times the reading at the vent the worst root holds when the arc is struck."""
+    """How many times the reading at the vent the worst root holds when it is read, or the arc is struck."""
     scene, purge, wait_s = judged.set_up.scene, judged.run.purge, judged.set_up.wait_s
-    if scene is None or scene.analyser_at is not AnalyserAt.VENT or purge is None or wait_s is None:
+    if scene is None or scene.analyser_at is not AnalyserAt.VENT or purge is None:
         return None
-    at_strike = [row for row in purge.trace if row[0] == wait_s]
-    return quotient(at_strike[0][1], at_strike[0][3]) if at_strike else None
+    asked_s = [wait_s, *(each.after_s for each in judged.set_up.readings[-1:])]
+    rows = [row for row in purge.trace if any(each is not None and isclose(row[0], each) for each in asked_s)]
+    ratios = [quotient(row[1], row[3]) for row in rows]
+    return max((each for each in ratios if each is not None), default=None)
 
 
 def _purge_time_facts(judged: Judged) -> Mapping[str, float | str]:
@@ -86,6 +126,17 @@ PURGE_QUANTITIES: Mapping[str, Quantity] = {
         fact="floor_ratio", dimension=None,
         facts=_hold_facts,
         value=lambda judged: quotient(judged.hold_floor_frac, _target_frac(judged)),
+    ),
+    "purge.highest_in_hold_over_target": Quantity(
+        fact="highest_ratio", dimension=None, value=_hold_rise_over_target,
+        facts=lambda judged: _highest_facts(judged, _highest_in_hold_frac(judged)),
+    ),
+    "purge.highest_after_wait_over_target": Quantity(
+        fact="highest_ratio", dimension=None,
+        facts=lambda judged: _highest_facts(judged, _highest_after_wait_frac(judged)),
+        value=lambda judged: _risen_over_target(
+            judged, _highest_after_wait_frac(judged), before_frac=_wait_oxygen_frac(judged)
+        ),
     ),
     "analyser.root_over_reading": Quantity(fact="root_ratio", dimension=None, value=_root_over_reading),
     "purge.untested_counts": Quantity(

@@ -68,6 +68,7 @@ class PurgeResult:
     floor_frac: float | None = written("floor_ppm", PPM)
     oxygen_after_wait_frac: Expected | None = written("oxygen_after_wait_ppm", PPM)
     highest_in_hold_frac: float | None = written("highest_in_hold_ppm", PPM)
+    highest_after_wait_frac: float | None = written("highest_after_wait_ppm", PPM)
     stages: tuple[StageResult, ...] = listed("stages")
     dead_legs: tuple[DeadLegResult, ...] = listed("dead_legs")
     worst_place: str | None = written("worst_place")
@@ -86,7 +87,11 @@ class ReadingsResult:
 
 @dataclass(frozen=True, kw_only=True)
 class VentResult:
-    """What leaves by the vent and what holds air out of it."""
+    """What leaves by the vent, what holds air out of it, and how hard the gas presses on the bead.
+
+    The pool's head and what its surface carries over the gap are yardsticks beside the pressures. With no way
+    out at all the pressure never stops rising: `reaches_pool_head_s` says how soon it lifts the pool.
+    """
 
     velocity_m_s: float | None = written("velocity_m_s")
     pressure_rise_pa: float | None = written("pressure_rise_pa")
@@ -95,6 +100,7 @@ class VentResult:
     pressure_at_last_of_joint_pa: float | None = written("pressure_at_last_of_joint_pa")
     pool_head_pa: float | None = written("pool_head_pa")
     bridging_pressure_pa: float | None = written("bridging_pressure_pa")
+    reaches_pool_head_s: float | None = written("reaches_pool_head_s")
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,13 +1,12 @@
 """The purge itself: oxygen at the root against time, what it can never fall below, and why."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from trainer.core.dilution import (
     FlowSegment,
-    InLeak,
     Inlet,
     Purge,
     PurgeCase,
@@ -17,30 +16,56 @@ from trainer.core.dilution import (
 )
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.interval import Interval
+from trainer.core.purge_watch import highest_o2_frac
 from trainer.core.terms import PurgeModel
 from trainer.domain.flows import AirIn, air_in_of, hold_flow_of, purge_flow_of
 from trainer.domain.known_parts import gas_of, section_of, slope_of, source_oxygen_of, temperature_of
-from trainer.domain.purge_run import Expected, InletResult, PurgeResult
+from trainer.domain.purge_causes import GAS, NO_FLOW, STAGES_END
+from trainer.domain.purge_run import Expected, InletResult, PurgeResult, StageResult
 from trainer.domain.quantities import NEVER, Never
-from trainer.domain.set_up import SetUp
+from trainer.domain.run_time_line import (
+    AirInAt,
+    chained,
+    expected_of,
+    highest_in_hold_frac,
+    last_air_in,
+    stage_results,
+    trace_times_s,
+    volume_changes_by,
+    wait_on,
+)
+from trainer.domain.set_up import SetUp, StageKind
+from trainer.domain.time_line import KnownStage, leaks_of, stages_of
 
-_TRACE_COUNT = 120
-_BEYOND_TARGET_RATIO = 1.2  # how far past the time to target a trace goes on
-_TRACE_VOLUME_CHANGES = 10.0  # how long it is where neither a wait nor a time to target is known
 _CAUSE_SHARE = 0.1  # a cause is named when it makes a tenth of the floor
 
 
 @dataclass(frozen=True, kw_only=True)
 class PurgeCourse:
-    """A purge through the core at one flow, with the air that comes in at that flow."""
+    """A purge through the core, at one flow or in stages, with the air that comes in at its last flow."""
 
     purge: Purge
     air_in: tuple[AirIn, ...]
+    stages: tuple[KnownStage, ...] = ()
 
 
 def purge_course_of(set_up: SetUp) -> PurgeCourse | None:
-    """The purge at its purge flow; None where something that decides it is not known."""
-    return _course(set_up, purge_flow_of(set_up))
+    """The purge at its purge flow, or in its stages; None where something that decides it is not known."""
+    if set_up.flow is None or not set_up.flow.stages:
+        return _course(set_up, purge_flow_of(set_up))
+    stages = stages_of(set_up)
+    course = _course(set_up, stages[0].flow_m3_s) if stages else None
+    if course is None:
+        return None
+    air_in_at = air_in_at_of(set_up)
+    segments = chained(stages, case=course.purge.case, air_in_at=air_in_at)
+    if segments is None:
+        return None
+    return PurgeCourse(
+        purge=purge(replace(course.purge.case, segments=segments)),
+        air_in=last_air_in(stages, segments=segments, air_in_at=air_in_at),
+        stages=stages,
+    )
 
 
 def hold_course_of(set_up: SetUp) -> PurgeCourse | None:
@@ -73,11 +98,7 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
         source_o2_frac=(flow_m3_s * source_frac + entrained_m3_s * O2_IN_DRY_AIR_FRAC) / entering_m3_s,
         temperature_k=temperature_of(set_up),
         segments=(FlowSegment(flow_m3_s=entering_m3_s, duration_s=math.inf),),
-        leaks=tuple(
-            InLeak(height_frac=each.height_frac, flow_m3_s=each.flow_m3_s)
-            for each in air_in
-            if not each.before_inlet
-        ),
+        leaks=leaks_of(air_in),
         model=set_up.model or PurgeModel.LAYERED,
     )
     return PurgeCourse(purge=purge(case), air_in=air_in)
@@ -94,8 +115,8 @@ def _inlet_of(set_up: SetUp) -> Inlet | None:
 
 def _vent_of(set_up: SetUp) -> VentHole | None:
     vent = set_up.vent
-    if vent is None or vent.height_frac is None or vent.diameter_m is None:
-        return None
+    if vent is None or vent.height_frac is None or vent.diameter_m is None or vent.blocked:
+        return None  # without a vent the core does not follow the purge
     return VentHole(height_frac=vent.height_frac, diameter_m=vent.diameter_m, count=vent.count or 1)
 
 
@@ -109,25 +130,58 @@ def inlet_result(course: PurgeCourse) -> InletResult:
 
 
 def purge_result(set_up: SetUp, *, course: PurgeCourse) -> PurgeResult:
-    """Time to the target, the floor and its causes, oxygen after the wait, and the trace."""
+    """Time to the target, the floor and its causes, oxygen after the wait, the stages, and the trace."""
     asked = course.purge
     target_frac = set_up.target.oxygen_frac if set_up.target else None
     time_s = None if target_frac is None else _expected_or_never(asked.time_to(target_frac))
-    after = None if set_up.wait_s is None else asked.oxygen_at(set_up.wait_s)
+    wait_s = None if set_up.wait_s is None else wait_on(asked, wait_s=set_up.wait_s)
+    after = None if wait_s is None else asked.oxygen_at(wait_s)
+    stages = stage_results(asked, stages=course.stages)
     return PurgeResult(
         time_to_target_s=time_s,
-        volume_changes_to_target=_times(time_s, 1.0 / asked.volume_change_s),
+        volume_changes_to_target=_volume_changes(asked, time_s),
         never_because=causes_of_floor(set_up, course=course) if time_s is NEVER else (),
-        floor_frac=asked.floor_o2_frac,
-        oxygen_after_wait_frac=None if after is None else _expected(after),
+        floor_frac=asked.floors_o2_frac[-1],
+        oxygen_after_wait_frac=None if after is None else expected_of(after),
+        highest_in_hold_frac=_highest_in_hold_frac(set_up, course, stages),
+        highest_after_wait_frac=(
+            highest_o2_frac(asked, from_s=wait_s, until_s=math.inf) if stages and wait_s is not None else None
+        ),
+        stages=stages,
         trace=_trace(set_up, asked=asked, time_s=time_s),
     )
 
 
+def _highest_in_hold_frac(
+    set_up: SetUp, course: PurgeCourse, stages: tuple[StageResult, ...]
+) -> float | None:
+    if stages:
+        return max(
+            (each.highest_oxygen_frac or 0.0 for each in stages if each.kind == StageKind.HOLD), default=None
+        )
+    return highest_in_hold_frac(set_up, purge=course.purge, solve=purge, air_in_at=air_in_at_of(set_up))
+
+
+def air_in_at_of(set_up: SetUp) -> AirInAt:
+    """What lets air in, as a function of the flow."""
+    used, section = gas_of(set_up), section_of(set_up)
+    assert used is not None  # asked of a purge that has been solved
+    assert section is not None
+    return lambda flow_m3_s: air_in_of(set_up, used=used, section=section, flow_m3_s=flow_m3_s)
+
+
 def causes_of_floor(set_up: SetUp, *, course: PurgeCourse) -> tuple[str, ...]:
-    """What keeps the oxygen up, the largest first: the gas itself, and each way by which air comes in."""
-    flow_m3_s = course.purge.case.segments[0].flow_m3_s
-    shares = {"gas-carries-oxygen": source_oxygen_of(set_up) or 0.0}
+    """What keeps the oxygen up, the largest first: the gas itself, and each way by which air comes in.
+
+    A line of stages that ends above the target without having come near its floor ends too early.
+    """
+    target_frac = set_up.target.oxygen_frac if set_up.target else None
+    if target_frac is not None and course.purge.floors_o2_frac[-1] < target_frac:
+        return (STAGES_END,)
+    flow_m3_s = course.purge.case.segments[-1].flow_m3_s
+    if flow_m3_s == 0.0:
+        return (NO_FLOW, *dict.fromkeys(each.cause for each in course.air_in if each.flow_m3_s > 0.0))
+    shares = {GAS: source_oxygen_of(set_up) or 0.0}
     for each in course.air_in:
         mixed_frac = O2_IN_DRY_AIR_FRAC * each.flow_m3_s / (flow_m3_s + each.flow_m3_s)
         shares[each.cause] = shares.get(each.cause, 0.0) + mixed_frac
@@ -139,30 +193,18 @@ def causes_of_floor(set_up: SetUp, *, course: PurgeCourse) -> tuple[str, ...]:
 def _trace(
     set_up: SetUp, *, asked: Purge, time_s: Expected | Never | None
 ) -> tuple[tuple[float, float, float, float], ...]:
-    ends = [set_up.wait_s or 0.0]
-    if isinstance(time_s, Expected):
-        ends.append(_BEYOND_TARGET_RATIO * time_s.expected)
-    end_s = max(ends) or _TRACE_VOLUME_CHANGES * asked.volume_change_s
-    # Most of the fall lies in the first volume changes; a wait of days must not leave them between points.
-    falling_s = min(end_s, _TRACE_VOLUME_CHANGES * asked.volume_change_s)
-    times = np.linspace(0.0, falling_s, _TRACE_COUNT)
-    if end_s > falling_s:
-        times = np.concatenate([times, np.linspace(falling_s, end_s, _TRACE_COUNT)[1:]])
-    if set_up.wait_s:
-        times = np.unique(np.append(times, set_up.wait_s))
+    times = trace_times_s(set_up, purge=asked, time_s=time_s)
     rows = np.column_stack([times, asked.trace(times)])
     return tuple((row[0], row[1], row[2], row[3]) for row in rows.tolist())
 
 
-def _expected(interval: Interval) -> Expected:
-    return Expected(expected=interval.expected, lower=interval.lower, upper=interval.upper)
-
-
 def _expected_or_never(interval: Interval | None) -> Expected | Never:
-    return NEVER if interval is None else _expected(interval)
+    return NEVER if interval is None else expected_of(interval)
 
 
-def _times(value: Expected | Never | None, factor: float) -> Expected | Never | None:
-    if not isinstance(value, Expected):
-        return value
-    return Expected(expected=value.expected * factor, lower=value.lower * factor, upper=value.upper * factor)
+def _volume_changes(asked: Purge, time_s: Expected | Never | None) -> Expected | Never | None:
+    if not isinstance(time_s, Expected):
+        return time_s
+    counts = (volume_changes_by(asked, time_s=each) for each in (time_s.expected, time_s.lower, time_s.upper))
+    expected, lower, upper = counts
+    return Expected(expected=expected, lower=lower, upper=upper)

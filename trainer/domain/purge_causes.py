@@ -1,0 +1,11 @@
+"""Why a target is never reached, as stable codes; the words are the edge's affair."""
+
+GAS = "gas-carries-oxygen"
+VENT = "vent-lets-air-in"
+GAP = "gap-lets-air-in"
+LEAK = "leak-lets-air-in"
+OLD_FOAM = "old-foam-lets-air-in"
+FALLEN_LINE = "fallen-line-lets-air-in"
+NO_FLOW = "no-gas-flows"
+VENT_BLOCKED = "vent-blocked"
+STAGES_END = "stages-end-first"
