@@ -7,6 +7,7 @@ from trainer.domain.permissions import Permission
 from trainer.services import verification
 from trainer.web.access import can, person, public, site
 from trainer.web.limits import VERIFY, limiter
+from trainer.web.public.agreement import agreement_page, cell_words
 from trainer.web.public.forms import LONGEST_CODE, CodeForm
 
 blueprint = Blueprint("public", __name__)
@@ -35,7 +36,7 @@ def home() -> ResponseReturnValue:
 @public
 def how_sure() -> ResponseReturnValue:
     """What the figures are worth."""
-    return render_template("public/how_sure.html")
+    return render_template("public/how_sure.html", agreement=agreement_page(), cell_words=cell_words)
 
 
 @blueprint.get("/verify")
