@@ -54,6 +54,38 @@ def _breathed(frac):
 def _face_in_pool(depth_m):
     return {
         "set_up": SetUp(
+def _face_under_ceiling(depth_m):
+    """A pit of 2 m with helium under its ceiling and a face 1.5 m above its floor."""
+    return {
+        "set_up": SetUp(
+            gas=PurgeGas(symbol="I2"),
+            surroundings=Surroundings(kind=Place.PIT, fan=Fan.NONE, volume_m3=12.0, floor_area_m2=6.0),
+            scene=Scene(people=(Bystander(where=Place.PIT, face_height_m=1.5),)),
+        ),
+        "run": PurgeRun(breathing=BreathingResult(pool_depth_m=depth_m)),
+    }
+
+
+def _in_purged_pipe(count):
+    people = tuple(Bystander(where=Place.PIPE, face_height_m=0.1) for _ in range(round(count)))
+    return {"set_up": SetUp(flow=Flow(purge_m3_s=2.5e-4), scene=Scene(people=people))}
+
+
+def _emptied(frac):
+    return {
+        "set_up": SetUp(surroundings=Surroundings(kind=Place.VAN), supply=Supply(count=1)),
+        "run": PurgeRun(breathing=BreathingResult(supply_emptied_frac=frac)),
+    }
+
+
+def _boil_off(frac):
+    return {"run": PurgeRun(breathing=BreathingResult(boil_off_steady_frac=frac))}
+
+
+def _fresh(frac):
+    return {"set_up": SetUp(surroundings=Surroundings(fresh_oxygen_frac=frac))}
+
+
             gas=PurgeGas(symbol="I1"),
             surroundings=Surroundings(kind=Place.TRENCH, fan=Fan.NONE),
             scene=Scene(people=(Bystander(where=Place.TRENCH, face_height_m=0.5),)),
@@ -176,7 +208,11 @@ def test_a_caution_is_raised_exactly_at_its_threshold(code, given, value, compar
 def test_every_row_of_the_table_is_tried_here_or_is_a_fact_of_the_set_up():
     facts = {
         "vent.leads_to_closed_place", "gas.ruled_out", "gas.needs_procedure", "gas.hydrogen", "material.needs_no_purge", "gas.density_difference",
-        "purge.untested_counts",
+        "purge.untested_counts", "people.in_purged_pipe",
+    ("collects-at-ceiling", _face_under_ceiling, 0.5, Compare.AT_LEAST),
+    ("supply-could-empty-here", _emptied, 0.18, Compare.BELOW),
+    ("boil-off-collects", _boil_off, 0.195, Compare.BELOW),
+    ("enriched-air", _fresh, 0.235, Compare.ABOVE),
     }  # fmt: skip
     assert len([each for each in POLICY.thresholds if each.quantity not in facts]) == len(_AT)
 
@@ -223,6 +259,11 @@ def test_nitrogen_is_never_used_on_titanium_and_only_by_procedure_on_stainless()
         "gas-not-for-material",
         "by procedure",
     )
+@pytest.mark.parametrize(("count", "raised"), [(0, False), (1, True), (2, True)])
+def test_nobody_is_inside_a_pipe_that_is_purged(count, raised):
+    assert ("inside-purged-pipe" in _raised(**_in_purged_pipe(count))) is raised
+
+
     assert "gas-not-for-material" not in codes(material="duplex", gas__symbol="N1")
 
 

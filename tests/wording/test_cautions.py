@@ -19,6 +19,18 @@ _RAISING = {
         "surroundings": {"kind": "pit", "volume": "30 m^3", "floor_area": "2.7 m^2", "fan": "none", "after": "40 min"},
         "scene": {"people": [{"where": "pit", "face_height": "10 cm"}]},
     },
+    "collects-at-ceiling": {
+        "surroundings": {"kind": "pit", "volume": "12 m^3", "floor_area": "6 m^2", "fan": "none", "after": "40 min"},
+        "scene": {"people": [{"where": "pit", "face_height": "1.95 m"}]},
+        "gas__symbol": "I2",
+    },
+    "inside-purged-pipe": {"scene": {"people": [{"where": "pipe", "face_height": "5 cm"}]}},
+    "boil-off-collects": {
+        "surroundings": {"kind": "van", "volume": "10 m^3", "fan": "none"},
+        "supply": {"kind": "liquid dewar", "water_volume": "180 L", "pressure": "9 bar", "fill": 0.95},
+    },
+    "supply-could-empty-here": {"surroundings": {"kind": "van", "volume": "10 m^3", "fan": "none"}},
+    "enriched-air": {"surroundings__fresh_oxygen": "24 %"},
     "gas-not-for-material": {"material": "titanium", "gas__symbol": "N1"},
     "gas-not-for-material ": {"gas": {"symbol": "R1", "composition": "ArH-2"}},
     "hydrogen-burns": {"gas": {"symbol": "R1", "composition": "ArH-5"}},

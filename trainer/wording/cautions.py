@@ -21,16 +21,50 @@ class CautionWords:
 _WORDS: Mapping[str, tuple[str, str]] = {
     "asphyxiation": (
         "%(Gas)s takes the place of air: at %(oxygen)s nobody goes in without a test, a watch and a permit.",
-        "people need at least %(limit_oxygen)s oxygen, and nothing about this gas warns them",
+        "people need at least %(limit_oxygen)s oxygen, and nothing about this gas warns them; nobody goes in"
+        " to fetch anybody out without supplied air and the rescue plan",
     ),
     "asphyxiation/face_above_pool_m": (
         "%(Gas)s lies %(pool_depth)s deep where a face is %(face_height)s above the floor: test at the bottom"
         " before anyone goes in.",
-        "unmixed, the gas that escapes stays as a layer with no oxygen in it",
+        "unmixed, the gas that escapes stays as a layer with no oxygen in it; permit and watch come first,"
+        " and nobody goes in to fetch anybody out without supplied air",
     ),
     "asphyxiation/closed_place_count": (
         "%(Gas)s collects in the %(place)s: lead the vent outside, and test before anyone goes in.",
-        "the vent's gas is led into a closed place, where it takes the place of air without any warning",
+        "the vent's gas is led into a closed place, where it takes the place of air without any warning;"
+        " entry is by permit, with a meter, a watch outside and a rescue plan",
+    ),
+    "collects-at-ceiling": (
+        "%(Gas)s lies %(pool_depth)s deep under the ceiling where a face is %(face_height)s above the floor:"
+        " test high up before anyone goes in.",
+        "unmixed, a gas lighter than air fills the space from the top down; permit and watch come first, and"
+        " nobody goes in to fetch anybody out without supplied air",
+    ),
+    "inside-purged-pipe": (
+        "The air in the pipe kills whoever is inside while it is purged: out, and nobody puts even"
+        " the head in.",
+        "purging makes it immediately dangerous to life, and a head past the opening is an entry: only by"
+        " permit, with a meter, a watch outside and a rescue plan",
+    ),
+    "supply-could-empty-here": (
+        "Air to breathe falls to %(emptied)s oxygen if the supply empties into the %(place)s: stand it"
+        " outside, or ventilate and keep a meter running.",
+        "it holds %(held)s of %(gas)s, and a relief that lifts or a hose that comes off lets out all of it;"
+        " below %(limit_emptied)s everybody leaves, and whoever fetches somebody out needs supplied air, a"
+        " watch and the rescue plan",
+    ),
+    "boil-off-collects": (
+        "Air runs short in the %(place)s with nobody at work: boil-off alone brings it down to %(steady)s"
+        " oxygen; stand the vessel outside or ventilate, and test before anyone goes in.",
+        "the vessel vents %(boil_off)s day and night, and cold gas lies low at first; a meter in the room and"
+        " the site's permit and rescue plan decide, not this sum",
+    ),
+    "enriched-air": (
+        "Fire takes hold at once in air with %(fresh)s oxygen: no arc and no flame until a meter reads fresh"
+        " air.",
+        "above %(limit_fresh)s the air is enriched, and cloth, hair and grease burn fiercely; find and shut"
+        " off the oxygen, never freshen air with it; the permit decides when work goes on",
     ),
     "gas-not-for-material": (
         "%(Gas)s spoils %(material)s: never use it there.",
