@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from itertools import chain
 
+from trainer.domain.faults_of_air import air_faults
 from trainer.domain.faults_of_composition import gas_faults
 from trainer.domain.faults_of_flow import flow_faults
 from trainer.domain.faults_of_openings import inlet_faults, leak_faults, tiny_leak_faults, vent_faults
@@ -22,5 +23,5 @@ def faults_of(set_up: SetUp) -> tuple[SetUpFault, ...]:
 
 _CHECKS: tuple[Callable[[SetUp], Iterator[SetUpFault]], ...] = (
     pipe_faults, inlet_faults, vent_faults, gas_faults, flow_faults, supply_faults,
-    dam_faults, leak_faults, tiny_leak_faults, fan_faults,
+    dam_faults, leak_faults, tiny_leak_faults, fan_faults, air_faults,
 )  # fmt: skip
