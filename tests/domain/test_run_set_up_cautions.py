@@ -51,9 +51,6 @@ def _breathed(frac):
     return {"run": PurgeRun(breathing=BreathingResult(oxygen_mixed_frac=frac))}
 
 
-def _face_in_pool(depth_m):
-    return {
-        "set_up": SetUp(
 def _face_under_ceiling(depth_m):
     """A pit of 2 m with helium under its ceiling and a face 1.5 m above its floor."""
     return {
@@ -86,6 +83,9 @@ def _fresh(frac):
     return {"set_up": SetUp(surroundings=Surroundings(fresh_oxygen_frac=frac))}
 
 
+def _face_in_pool(depth_m):
+    return {
+        "set_up": SetUp(
             gas=PurgeGas(symbol="I1"),
             surroundings=Surroundings(kind=Place.TRENCH, fan=Fan.NONE),
             scene=Scene(people=(Bystander(where=Place.TRENCH, face_height_m=0.5),)),
@@ -177,6 +177,10 @@ def _target(frac):
 _AT = [
     ("asphyxiation", _breathed, 0.195, Compare.BELOW),
     ("asphyxiation", _face_in_pool, 0.5, Compare.AT_LEAST),
+    ("collects-at-ceiling", _face_under_ceiling, 0.5, Compare.AT_LEAST),
+    ("supply-could-empty-here", _emptied, 0.18, Compare.BELOW),
+    ("boil-off-collects", _boil_off, 0.195, Compare.BELOW),
+    ("enriched-air", _fresh, 0.235, Compare.ABOVE),
     ("floor-above-target", _floor, 0.001, Compare.AT_LEAST),
     ("root-lost", lambda frac: _after_wait(_STEEL, frac), 0.01, Compare.AT_LEAST),
     ("oxygen-above-target", lambda frac: _after_wait(_TARGET, frac), 0.001, Compare.ABOVE),
@@ -208,11 +212,7 @@ def test_a_caution_is_raised_exactly_at_its_threshold(code, given, value, compar
 def test_every_row_of_the_table_is_tried_here_or_is_a_fact_of_the_set_up():
     facts = {
         "vent.leads_to_closed_place", "gas.ruled_out", "gas.needs_procedure", "gas.hydrogen", "material.needs_no_purge", "gas.density_difference",
-        "purge.untested_counts", "people.in_purged_pipe",
-    ("collects-at-ceiling", _face_under_ceiling, 0.5, Compare.AT_LEAST),
-    ("supply-could-empty-here", _emptied, 0.18, Compare.BELOW),
-    ("boil-off-collects", _boil_off, 0.195, Compare.BELOW),
-    ("enriched-air", _fresh, 0.235, Compare.ABOVE),
+        "purge.untested_counts", "people.in_purged_pipe", "vent.shut_in_counts", "vent.blocked_counts",
     }  # fmt: skip
     assert len([each for each in POLICY.thresholds if each.quantity not in facts]) == len(_AT)
 
@@ -220,6 +220,11 @@ def test_every_row_of_the_table_is_tried_here_or_is_a_fact_of_the_set_up():
 def test_the_sign_of_the_table_decides_what_happens_at_the_threshold():
     at = {compare: compare.holds(1.0, threshold=1.0) for compare in Compare}
     assert at == {Compare.AT_LEAST: True, Compare.AT_MOST: True, Compare.ABOVE: False, Compare.BELOW: False}
+
+
+@pytest.mark.parametrize(("count", "raised"), [(0, False), (1, True), (2, True)])
+def test_nobody_is_inside_a_pipe_that_is_purged(count, raised):
+    assert ("inside-purged-pipe" in _raised(**_in_purged_pipe(count))) is raised
 
 
 def test_a_sound_set_up_raises_nothing():
@@ -259,11 +264,6 @@ def test_nitrogen_is_never_used_on_titanium_and_only_by_procedure_on_stainless()
         "gas-not-for-material",
         "by procedure",
     )
-@pytest.mark.parametrize(("count", "raised"), [(0, False), (1, True), (2, True)])
-def test_nobody_is_inside_a_pipe_that_is_purged(count, raised):
-    assert ("inside-purged-pipe" in _raised(**_in_purged_pipe(count))) is raised
-
-
     assert "gas-not-for-material" not in codes(material="duplex", gas__symbol="N1")
 
 

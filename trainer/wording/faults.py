@@ -78,6 +78,24 @@ _WORDS = {
     "leak-too-small": "%(value)s is no leak that is calculated; write 0 mm^2, or %(area)s at least",
     "two-dams-on-a-side": "the %(value)s side has a dam already, dams.%(first)s; each side has one",
     "flow-without-fan": "%(value)s contradicts fan 'none'; write 'blows in' or 'draws out', or leave it out",
+    "draught-beside-fan": (
+        "%(value)s air changes by draught contradict fan '%(fan)s'; keep the fan's flow, or leave the fan out"
+    ),
+    "blower-without-after": (
+        "%(value)s of fresh air says nothing until it is known how long gas has escaped; give"
+        " surroundings.after or wait"
+    ),
+    "cold-gas-without-floor": (
+        "gas at %(value)s sinks or rises, and how deep it lies needs surroundings.floor_area, such as 6 m^2"
+    ),
+    "no-such-pipe": (
+        "%(value)s makes a pipe of %(bore)s bore and %(length)s length; calculated up to a bore of 3 m and"
+        " from 10 mm to 1000 m of length; the floor area of a pipe is bore times length"
+    ),
+    "face-above-ceiling": (
+        "a face at %(value)s is above the ceiling, which volume and floor area, or the pipe's bore, put at"
+        " %(ceiling)s; accepted up to that"
+    ),
     "unknown-name": "'%(value)s' is not known; accepted: %(known)s",
     "out-of-formula": "%(quantity)s is %(number)s %(unit)s; calculated %(limits)s: %(why)s",
 }
@@ -85,6 +103,8 @@ _WORDS = {
 _DIMENSION_OF_FACT = {
     "area_m2": Dimension.AREA,
     "bore_m": Dimension.LENGTH,
+    "ceiling_m": Dimension.LENGTH,
+    "length_m": Dimension.LENGTH,
     "diameter_m": Dimension.LENGTH,
     "reads_m3_s": Dimension.VOLUME_FLOW,
     "pressure_pa": Dimension.PRESSURE,
@@ -107,24 +127,6 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
         facts["fits"] = _("; that would be %(fitting)s") % facts if fault.facts["fitting"] else ""
     return _(_WORDS[fault.code]) % facts
 
-    "draught-beside-fan": (
-        "%(value)s air changes by draught contradict fan '%(fan)s'; keep the fan's flow, or leave the fan out"
-    ),
-    "blower-without-after": (
-        "%(value)s of fresh air says nothing until it is known how long gas has escaped; give"
-        " surroundings.after or wait"
-    ),
-    "cold-gas-without-floor": (
-        "gas at %(value)s sinks or rises, and how deep it lies needs surroundings.floor_area, such as 6 m^2"
-    ),
-    "no-such-pipe": (
-        "%(value)s makes a pipe of %(bore)s bore and %(length)s length; calculated up to a bore of 3 m and"
-        " from 10 mm to 1000 m of length; the floor area of a pipe is bore times length"
-    ),
-    "face-above-ceiling": (
-        "a face at %(value)s is above the ceiling, which volume and floor area, or the pipe's bore, put at"
-        " %(ceiling)s; accepted up to that"
-    ),
 
 def _limits(facts: Mapping[str, float | str]) -> str:
     ends = [
@@ -132,8 +134,6 @@ def _limits(facts: Mapping[str, float | str]) -> str:
     ]
     return " ".join((*ends, str(facts["unit"]))).strip()
 
-    "ceiling_m": Dimension.LENGTH,
-    "length_m": Dimension.LENGTH,
 
 def _text(value: float | str | None, dimension: Dimension | None) -> str:
     if isinstance(value, str) or value is None:
