@@ -14,24 +14,32 @@ from trainer.domain.purge_run import (
     BreathingResult,
     DamResult,
     Expected,
+    HotPartResult,
     GasResult,
     HoseResult,
     PurgeResult,
     PurgeRun,
+    ReadingsResult,
     SectionResult,
     SupplyResult,
     VentResult,
 )
 from trainer.domain.run_set_up import run
 from trainer.domain.set_up import (
+    Analyser,
     AnalyserAt,
+    Arc,
     Bystander,
     Dam,
     Flow,
+    HotPart,
     Place,
     PurgeGas,
+    Reading,
     Scene,
+    Section,
     SetUp,
+    Side,
     Supply,
     Surroundings,
     Target,
@@ -107,6 +115,35 @@ def _hold_floor(frac):
     return {"set_up": _TARGET, "hold_floor_frac": frac}
 
 
+def _purged(**result):
+    after = Expected(expected=1e-5, lower=1e-5, upper=1e-5)
+    return {"set_up": _TARGET, "run": PurgeRun(purge=PurgeResult(oxygen_after_wait_frac=after, **result))}
+
+
+def _highest_in_hold(frac):
+    return _purged(highest_in_hold_frac=frac)
+
+
+def _highest_after_wait(frac):
+    return _purged(highest_after_wait_frac=frac)
+
+
+def _read(earlier_frac, later_frac, *, floor_reached):
+    both = (Reading(after_s=60.0, oxygen_frac=earlier_frac), Reading(after_s=90.0, oxygen_frac=later_frac))
+    return {
+        "set_up": replace(_TARGET, readings=both, analyser=Analyser(uncertainty_frac=0.05)),
+        "run": PurgeRun(readings=ReadingsResult(floor_reached=floor_reached)),
+    }
+
+
+def _reading_rise(ratio):
+    return _read(0.01, 0.01 * ratio, floor_reached=True)
+
+
+def _stopped(frac):
+    return _read(0.001, frac, floor_reached=True)
+
+
 def _usable(m3):
     return {"run": PurgeRun(supply=SupplyResult(usable_m3=m3)), "gas_needed_m3": 0.25}
 
@@ -154,7 +191,33 @@ def _rise(pa):
 
 
 def _welding(pa):
-    return {"pressure_while_welding_pa": pa}
+    return {"run": PurgeRun(vent=VentResult(pressure_while_welding_pa=pa))}
+
+
+def _last(pa):
+    return {"run": PurgeRun(vent=VentResult(pressure_at_last_of_joint_pa=pa, pool_head_pa=200.0))}
+
+
+def _heats_up(steady_c):
+    return {
+        "set_up": SetUp(dams=(Dam(),), arc=Arc(passes=2)),
+        "run": PurgeRun(dams=(DamResult(steady_c=steady_c, limit_c=100.0),)),
+    }
+
+
+def _rope(rope_m):
+    return {
+        "set_up": SetUp(
+            section=Section(left_dam_m=0.5, left_end_m=2.5), dams=(Dam(side=Side.LEFT, rope_m=rope_m),)
+        )
+    }
+
+
+def _near(temperature_c):
+    return {
+        "set_up": SetUp(near_heat=(HotPart(what="rope"),)),
+        "run": PurgeRun(near_heat=(HotPartResult(temperature_c=temperature_c, limit_c=170.0),)),
+    }
 
 
 def _vent_out(m3_s):
@@ -185,6 +248,11 @@ _AT = [
     ("root-lost", lambda frac: _after_wait(_STEEL, frac), 0.01, Compare.AT_LEAST),
     ("oxygen-above-target", lambda frac: _after_wait(_TARGET, frac), 0.001, Compare.ABOVE),
     ("hold-lets-air-in", _hold_floor, 0.001, Compare.AT_LEAST),
+    ("oxygen-comes-back", _highest_after_wait, 0.001, Compare.ABOVE),
+    ("hold-lets-air-in", _highest_in_hold, 0.001, Compare.ABOVE),
+    # Two readings off by 5 % each, independently: e^(sqrt(2) 0.05), JCGM 100:2008, 5.1.2.
+    ("oxygen-rising", _reading_rise, math.exp(math.sqrt(2.0) * 0.05), Compare.ABOVE),
+    ("floor-reached", _stopped, 0.001, Compare.ABOVE),
     ("supply-runs-out", _usable, 0.25, Compare.BELOW),
     ("change-before-next-joint", _left_for_next, 0.25, Compare.BELOW),
     ("supply-cannot-deliver", _deliverable, 2.5e-4, Compare.BELOW),
@@ -195,6 +263,10 @@ _AT = [
     ("vent-beyond-pool", _pocket, 0.10, Compare.AT_LEAST),
     ("vent-too-small", _rise, 1000.0, Compare.AT_LEAST),
     ("pressure-on-bead", _welding, 100.0, Compare.AT_LEAST),
+    ("blows-the-bead", _last, 200.0, Compare.AT_LEAST),
+    ("dams-heat-up", _heats_up, 100.0, Compare.AT_LEAST),
+    ("rope-too-short", _rope, 2.0, Compare.AT_MOST),
+    ("burns-near-weld", _near, 170.0, Compare.AT_LEAST),
     ("vent-too-large", _vent_out, 1e-5, Compare.BELOW),
     ("vent-reading-flatters", _reading, 1.5, Compare.AT_LEAST),
     ("beyond-tested-range", _target, 1e-4, Compare.BELOW),

@@ -18,7 +18,6 @@ class Judged:
     policy: Policy
     untested: tuple[str, ...] = ()  # why the purge lies outside what was simulated
     hold_floor_frac: float | None = None
-    pressure_while_welding_pa: float | None = None
     vent_outflow_m3_s: float | None = None  # the smallest that the vent sees
     gas_needed_m3: float | None = None  # for one joint, at the supply's reference condition
     largest_draw_m3_s: float | None = None  # the larger of purge and hold flow, at that condition too

@@ -56,6 +56,7 @@ class DeadLegResult:
     volume_m3: float | None = written("volume_l", LITRES)
     length_m: float | None = written("length_mm", MM)
     time_to_target_s: float | Never | None = written("time_to_target_s")
+    oxygen_after_wait_frac: float | None = written("oxygen_after_wait_ppm", PPM)
 
 
 @dataclass(frozen=True, kw_only=True)

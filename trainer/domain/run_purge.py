@@ -7,7 +7,6 @@ import numpy as np
 
 from trainer.core.dilution import (
     FlowSegment,
-    Inlet,
     Purge,
     PurgeCase,
     PurgeSection,
@@ -17,12 +16,14 @@ from trainer.core.dilution import (
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.interval import Interval
 from trainer.core.purge_watch import highest_o2_frac
+from trainer.core.spool import SpoolPurge, purge_spool
 from trainer.core.terms import PurgeModel
 from trainer.domain.flows import AirIn, air_in_of, hold_flow_of, purge_flow_of
 from trainer.domain.known_parts import gas_of, section_of, slope_of, source_oxygen_of, temperature_of
 from trainer.domain.purge_causes import GAS, NO_FLOW, STAGES_END
 from trainer.domain.purge_run import Expected, InletResult, PurgeResult, StageResult
 from trainer.domain.quantities import NEVER, Never
+from trainer.domain.run_spool import dead_leg_results, inlet_of, spool_purge_of, worst_place_of
 from trainer.domain.run_time_line import (
     AirInAt,
     chained,
@@ -35,6 +36,8 @@ from trainer.domain.run_time_line import (
     wait_on,
 )
 from trainer.domain.set_up import SetUp, StageKind
+from trainer.domain.spool_openings import air_in_of_spool
+from trainer.domain.spool_path import path_of, spool_of
 from trainer.domain.time_line import KnownStage, leaks_of, stages_of
 
 _CAUSE_SHARE = 0.1  # a cause is named when it makes a tenth of the floor
@@ -47,6 +50,14 @@ class PurgeCourse:
     purge: Purge
     air_in: tuple[AirIn, ...]
     stages: tuple[KnownStage, ...] = ()
+    spool: SpoolPurge | None = None
+
+    def through(self, segments: tuple[FlowSegment, ...]) -> "PurgeCourse":
+        """The same section through other flows."""
+        if self.spool is None:
+            return replace(self, purge=purge(replace(self.purge.case, segments=segments)))
+        spool = purge_spool(replace(self.spool.case, segments=segments))
+        return replace(self, spool=spool, purge=spool.root)
 
 
 def purge_course_of(set_up: SetUp) -> PurgeCourse | None:
@@ -61,20 +72,28 @@ def purge_course_of(set_up: SetUp) -> PurgeCourse | None:
     segments = chained(stages, case=course.purge.case, air_in_at=air_in_at)
     if segments is None:
         return None
-    return PurgeCourse(
-        purge=purge(replace(course.purge.case, segments=segments)),
+    return replace(
+        course.through(segments),
         air_in=last_air_in(stages, segments=segments, air_in_at=air_in_at),
         stages=stages,
     )
 
 
-def hold_course_of(set_up: SetUp) -> PurgeCourse | None:
-    """The same section at the hold flow, for the oxygen that it ends at; None without a hold flow."""
-    return _course(set_up, hold_flow_of(set_up) or None)
+def hold_floor_frac(set_up: SetUp, *, course: PurgeCourse) -> float | None:
+    """Oxygen that the hold flow ends at, were it to last; None without a hold flow."""
+    hold_m3_s = hold_flow_of(set_up)
+    air_in = course.air_in_at(hold_m3_s) if hold_m3_s else None
+    if not hold_m3_s or air_in is None:
+        return None
+    hold = KnownStage(kind=StageKind.HOLD, flow_m3_s=hold_m3_s, starts_s=0.0, lasts_s=math.inf)
+    case = course.purge.case
+    return purge(replace(case, segments=(segment_of(hold, case=case, air_in=air_in),))).floor_o2_frac
 
 
 def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
-    section, inlet, vent = section_of(set_up), _inlet_of(set_up), _vent_of(set_up)
+    if path_of(set_up):
+        return _spool_course(set_up, flow_m3_s)
+    section, inlet, vent = section_of(set_up), inlet_of(set_up), _vent_of(set_up)
     used, source_frac = gas_of(set_up), source_oxygen_of(set_up)
     if flow_m3_s is None or section is None or inlet is None or vent is None:
         return None
@@ -104,13 +123,12 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
     return PurgeCourse(purge=purge(case), air_in=air_in)
 
 
-def _inlet_of(set_up: SetUp) -> Inlet | None:
-    inlet = set_up.inlet
-    if inlet is None or inlet.end is None or inlet.height_frac is None:
+def _spool_course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
+    found = spool_purge_of(set_up, flow_m3_s)
+    if found is None:
         return None
-    return Inlet(
-        height_frac=inlet.height_frac, end=inlet.end, bore_m=inlet.bore_m, face_area_m2=inlet.face_area_m2
-    )
+    spool, air_in = found
+    return PurgeCourse(purge=spool.root, air_in=air_in, spool=spool)
 
 
 def _vent_of(set_up: SetUp) -> VentHole | None:
@@ -148,6 +166,8 @@ def purge_result(set_up: SetUp, *, course: PurgeCourse) -> PurgeResult:
             highest_o2_frac(asked, from_s=wait_s, until_s=math.inf) if stages and wait_s is not None else None
         ),
         stages=stages,
+        dead_legs=dead_leg_results(set_up, spool=course.spool) if course.spool else (),
+        worst_place=worst_place_of(set_up, spool=course.spool) if course.spool else None,
         trace=_trace(set_up, asked=asked, time_s=time_s),
     )
 
@@ -159,13 +179,20 @@ def _highest_in_hold_frac(
         return max(
             (each.highest_oxygen_frac or 0.0 for each in stages if each.kind == StageKind.HOLD), default=None
         )
-    return highest_in_hold_frac(set_up, purge=course.purge, solve=purge, air_in_at=air_in_at_of(set_up))
+    return highest_in_hold_frac(
+        set_up,
+        purge=course.purge,
+        solve=lambda case: course.through(case.segments).purge,
+        air_in_at=air_in_at_of(set_up),
+    )
 
 
 def air_in_at_of(set_up: SetUp) -> AirInAt:
     """What lets air in, as a function of the flow."""
-    used, section = gas_of(set_up), section_of(set_up)
+    used, section, spool = gas_of(set_up), section_of(set_up), spool_of(set_up)
     assert used is not None  # asked of a purge that has been solved
+    if spool is not None:
+        return lambda flow_m3_s: air_in_of_spool(set_up, spool=spool, used=used, flow_m3_s=flow_m3_s)
     assert section is not None
     return lambda flow_m3_s: air_in_of(set_up, used=used, section=section, flow_m3_s=flow_m3_s)
 

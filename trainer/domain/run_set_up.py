@@ -5,43 +5,26 @@ from dataclasses import dataclass, field, replace
 from typing import TypeVar
 
 from trainer.core.errors import OutOfRange, UnknownName
-from trainer.core.gas import density_kg_m3, sinks_in_air
-from trainer.core.in_leaks import vent_flow_that_holds_air_out_m3_s
-from trainer.core.pipe import section_volume_m3
 from trainer.core.reference_conditions import ReferenceCondition
-from trainer.core.vent import vent_pressure_pa, vent_velocity_m_s
-from trainer.core.vent_place import beyond_vent_frac
 from trainer.domain.cautions import cautions_of
 from trainer.domain.flows import (
     hold_flow_of,
+    is_vent_blocked,
     purge_flow_of,
     true_meter_flow_of,
-    vent_outflow_of,
-    vent_place_of,
 )
 from trainer.domain.judged import Judged
-from trainer.domain.known_parts import (
-    BoreAndLength,
-    gas_of,
-    section_of,
-    size_of,
-    slope_of,
-    temperature_of,
-)
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import (
     CostResult,
     FlowResult,
     GasUsed,
-    PipeResult,
     PurgeResult,
     PurgeRun,
-    SectionResult,
-    VentResult,
 )
 from trainer.domain.run_breathing import breathing_result
 from trainer.domain.run_cost import cost_result
-from trainer.domain.run_dams import dam_results
+from trainer.domain.run_dams import dam_results, near_heat_results
 from trainer.domain.run_gas import gas_result
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_hose import hose_result
@@ -52,8 +35,11 @@ from trainer.domain.run_purge import (
     purge_course_of,
     purge_result,
 )
+from trainer.domain.run_readings import readings_result
 from trainer.domain.run_root import root_result
+from trainer.domain.run_section import pipe_result, section_result
 from trainer.domain.run_supply import largest_draw_m3_s, supply_result
+from trainer.domain.run_vent import shut_in_purge, vent_outflow_m3_s, vent_result
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, fault_from, faults_of
 
@@ -66,6 +52,9 @@ _PATHS = {
     "hole": "vent.diameter",
     "hole diameter": "vent.diameter",
     "vent velocity": "vent.diameter",
+    "velocity in the last of the joint": "joint",
+    "pool depth or gap": "joint.gap",
+    "area of all openings": "joint.left_open",
     "face area of the diffuser": "inlet.face_area",
     "oxygen in the purge gas": "gas.oxygen",
     "air leaking in": "leaks",
@@ -74,6 +63,9 @@ _PATHS = {
     "dam thickness": "dams",
     "time since the gas was turned on": "wait",
     "gas for a joint": "wait",
+    "opening left by the line": "flow.stages",
+    "time between the readings": "readings",
+    "reading": "readings",
 }
 
 
@@ -103,21 +95,27 @@ class _Running:
     def run(self) -> PurgeRun:
         set_up = self.set_up
         course = self._part("section", lambda: purge_course_of(set_up))
-        purge = None if course is None else self._part("wait", lambda: purge_result(set_up, course=course))
+        purge = self._part("wait", lambda: purge_result(set_up, course=course)) if course else None
+        if is_vent_blocked(set_up):
+            purge = shut_in_purge(set_up)
         used = self._part("wait", lambda: gas_used_result(set_up, purge=purge))
         run = PurgeRun(
-            pipe=self._part("pipe", lambda: _pipe_result(set_up)),
-            section=self._part("section", lambda: _section_result(set_up)),
+            pipe=self._part("pipe", lambda: pipe_result(set_up)),
+            section=self._part("section", lambda: section_result(set_up)),
             inlet=None if course is None else inlet_result(course),
             purge=purge,
-            vent=self._part("vent", lambda: _vent_result(set_up)),
+            vent=self._part("vent", lambda: vent_result(set_up)),
             hose=self._part("hose", lambda: hose_result(set_up)),
             supply=self._part("supply", lambda: supply_result(set_up, used=used, reference=self.reference)),
             gas_used=used,
             root=self._part("wait", lambda: root_result(set_up, purge=purge, policy=self.policy)),
             dams=self._part("section", lambda: dam_results(set_up)) or (),
+            near_heat=self._part("near_heat", lambda: near_heat_results(set_up)) or (),
             flow=self._part("meter", lambda: _flow_result(set_up)),
             breathing=self._part("surroundings", lambda: breathing_result(set_up)),
+            readings=self._part(
+                "readings", lambda: readings_result(set_up, purge=course.purge if course else None)
+            ),
             gas=self._part("gas", lambda: gas_result(set_up, policy=self.policy)),
             cost=self._part("prices", lambda: self._cost(used, purge)),
         )
@@ -127,23 +125,18 @@ class _Running:
         return replace(run, cautions=cautions_of(judged))
 
     def _cost(self, used: GasUsed | None, purge: PurgeResult | None) -> CostResult | None:
-        return cost_result(
-            self.set_up, used=used, purge=purge, policy=self.policy, reference=self.reference
-        )
+        return cost_result(self.set_up, used=used, purge=purge, policy=self.policy, reference=self.reference)
 
     def _judged(self, run: PurgeRun, course: PurgeCourse | None) -> Judged:
         set_up = self.set_up
         hold = self._part("flow.hold", lambda: hold_course_of(set_up), purge_flow_path="flow.hold")
-        outflows = (_vent_outflow(set_up, flow) for flow in (purge_flow_of(set_up), hold_flow_of(set_up)))
+        outflows = (vent_outflow_m3_s(set_up, flow) for flow in (purge_flow_of(set_up), hold_flow_of(set_up)))
         return Judged(
             set_up=set_up,
             run=run,
             policy=self.policy,
             untested=course.purge.beyond_tested_range if course else (),
             hold_floor_frac=hold.purge.floor_o2_frac if hold else None,
-            pressure_while_welding_pa=_vent_pressure_pa(
-                set_up, hold_flow_of(set_up) or purge_flow_of(set_up)
-            ),
             vent_outflow_m3_s=min((each for each in outflows if each is not None), default=None),
             gas_needed_m3=gas_needed_m3(set_up, used=run.gas_used, reference=self.reference),
             largest_draw_m3_s=largest_draw_m3_s(set_up, reference=self.reference),
@@ -161,76 +154,6 @@ class _Running:
             if fault not in self.faults:
                 self.faults.append(fault)
             return None
-
-
-def _pipe_result(set_up: SetUp) -> PipeResult | None:
-    size = size_of(set_up.pipe)
-    if size is None:
-        return None
-    return PipeResult(outside_diameter_m=size.outside_diameter_m, wall_m=size.wall_m, bore_m=size.bore_m)
-
-
-def _section_result(set_up: SetUp) -> SectionResult | None:
-    section = section_of(set_up)
-    if section is None:
-        return None
-    return SectionResult(
-        length_m=section.length_m,
-        volume_m3=section_volume_m3(section.bore_m, length_m=section.length_m),
-        pocket_beyond_vent_frac=_pocket_frac(set_up, section),
-    )
-
-
-def _pocket_frac(set_up: SetUp, section: BoreAndLength) -> float | None:
-    used, place = gas_of(set_up), vent_place_of(set_up, section=section)
-    if used is None or place is None:
-        return None
-    return beyond_vent_frac(place, gas_sinks=sinks_in_air(used))
-
-
-def _vent_result(set_up: SetUp) -> VentResult | None:
-    vent, used = set_up.vent, gas_of(set_up)
-    if vent is None or vent.diameter_m is None:
-        return None
-    counted = vent.count or 1
-    out_m3_s = _vent_outflow(set_up, purge_flow_of(set_up))
-    held_m3_s = (
-        vent_flow_that_holds_air_out_m3_s(
-            vent.diameter_m, gas=used, count=counted, slope_deg=slope_of(set_up)
-        )
-        if used
-        else None
-    )
-    if out_m3_s is None and held_m3_s is None:
-        return None
-    return VentResult(
-        velocity_m_s=None
-        if out_m3_s is None
-        else vent_velocity_m_s(out_m3_s, diameter_m=vent.diameter_m, count=counted),
-        pressure_rise_pa=_vent_pressure_pa(set_up, purge_flow_of(set_up)),
-        flow_that_holds_air_out_m3_s=held_m3_s,
-    )
-
-
-def _vent_outflow(set_up: SetUp, flow_m3_s: float | None) -> float | None:
-    """What leaves by the vent: all of it where the joint is tight, whatever the bore."""
-    section, joint = section_of(set_up), set_up.joint
-    if flow_m3_s is None:
-        return None
-    if section is None:
-        return flow_m3_s if joint is None or joint.taped_frac == 1.0 else None
-    return vent_outflow_of(set_up, section=section, flow_m3_s=flow_m3_s)
-
-
-def _vent_pressure_pa(set_up: SetUp, flow_m3_s: float | None) -> float | None:
-    vent, used = set_up.vent, gas_of(set_up)
-    out_m3_s = _vent_outflow(set_up, flow_m3_s)
-    if vent is None or vent.diameter_m is None or used is None or out_m3_s is None:
-        return None
-    density_kg_m3_now = density_kg_m3(used, temperature_k=temperature_of(set_up))
-    return vent_pressure_pa(
-        out_m3_s, gas_density_kg_m3=density_kg_m3_now, diameter_m=vent.diameter_m, count=vent.count or 1
-    )
 
 
 def _flow_result(set_up: SetUp) -> FlowResult | None:

@@ -1,4 +1,4 @@
-"""Quantities of thresholds about section, vent and dams."""
+"""Quantities of thresholds about the section and what holds air out of it."""
 
 from collections.abc import Mapping
 
@@ -28,39 +28,9 @@ def _is_placement_untrusted(judged: Judged) -> bool:
     return difference is not None and any(each.is_met_by(difference) for each in rows)
 
 
-def _dam_margin_k(judged: Judged) -> float | None:
-    margins = [
-        each.limit_c - each.temperature_c
-        for each in judged.run.dams
-        if each.limit_c is not None and each.temperature_c is not None
-    ]
-    return min(margins) if margins else None
-
-
-def _dam_facts(judged: Judged) -> Mapping[str, float | str]:
-    hot = [each for each in judged.run.dams if each.limit_c is not None and each.temperature_c is not None]
-    worst = min(hot, key=lambda each: (each.limit_c or 0.0) - (each.temperature_c or 0.0))
-    dam = judged.set_up.dams[judged.run.dams.index(worst)]
-    return {
-        "temperature_c": worst.temperature_c or 0.0, "dam_limit_c": worst.limit_c or 0.0,
-        "dam": str(dam.kind or ""), "side": str(dam.side or ""),
-    }  # fmt: skip
-
-
 SECTION_QUANTITIES: Mapping[str, Quantity] = {
-    "dams.margin": Quantity(
-        fact="margin_k", dimension=Dimension.TEMPERATURE, value=_dam_margin_k, facts=_dam_facts
-    ),
     "section.pocket_beyond_vent": Quantity(
         fact="pocket_frac", dimension=Dimension.FRACTION, value=_pocket_frac, facts=place_facts
-    ),
-    "vent.pressure_rise": Quantity(
-        fact="pressure_pa", dimension=Dimension.PRESSURE,
-        value=lambda judged: judged.run.vent.pressure_rise_pa if judged.run.vent else None,
-    ),
-    "vent.pressure_while_welding": Quantity(
-        fact="pressure_pa", dimension=Dimension.PRESSURE,
-        value=lambda judged: judged.pressure_while_welding_pa,
     ),
     "vent.outflow_over_needed": Quantity(
         fact="vent_ratio", dimension=None,

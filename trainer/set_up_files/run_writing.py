@@ -31,9 +31,10 @@ def write_run(run: PurgeRun, translate: Callable[[str], str] = str) -> dict[str,
     if run.purge is not None:
         if run.purge.never_because:
             parts["purge"]["never_because"] = cause_words(run.purge.never_because, translate)
-        parts["purge"]["trace"] = [
-            [time_s, root * PPM, mean * PPM, vent * PPM] for time_s, root, mean, vent in run.purge.trace
-        ]
+        if run.purge.trace:
+            parts["purge"]["trace"] = [
+                [time_s, root * PPM, mean * PPM, vent * PPM] for time_s, root, mean, vent in run.purge.trace
+            ]
     answer: dict[str, Any] = {name: part for name, part in parts.items() if part}
     if run.dams:
         answer["dams"] = _dams(run)

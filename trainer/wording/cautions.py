@@ -100,6 +100,22 @@ _WORDS: Mapping[str, tuple[str, str]] = {
         "The root oxidises: at %(oxygen)s it is not ready for the arc.",
         "the target is %(target)s",
     ),
+    "oxygen-comes-back": (
+        "The root oxidises under the arc: it sees up to %(highest)s oxygen after the arc is struck.",
+        "gas fails or air comes in while the root is hot; stop, purge again; the target is %(target)s",
+    ),
+    "hold-lets-air-in/highest_frac": (
+        "Air comes back during the weld: the root sees %(highest)s oxygen before the hold is over.",
+        "what is open lets in more air than the hold flow carries off; the target is %(target)s",
+    ),
+    "oxygen-rising": (
+        "Air is getting in: the reading rose from %(earlier)s to %(later)s.",
+        "a sound purge only falls; before you wait on, look for a line out or pinched, torn tape, a leak",
+    ),
+    "floor-reached": (
+        "Waiting does not get you there: the reading stands at %(later)s, and the target is %(target)s.",
+        "it no longer falls as a purge does; look at tape, vent, fittings, dams and gas for what brings air",
+    ),
     "hold-lets-air-in": (
         "Air comes back during the weld: the hold flow ends at %(floor)s oxygen.",
         "what is open lets in more air than the hold flow carries off; the target is %(target)s",
@@ -129,6 +145,23 @@ _WORDS: Mapping[str, tuple[str, str]] = {
         "The %(side)s dam burns or melts: it comes to %(temperature)s and stands %(dam_limit)s.",
         "that close to the arc, %(dam)s gets too hot",
     ),
+    "dams-heat-up": (
+        "The %(side)s dam burns or melts as the passes go on: it builds up towards %(temperature)s and stands"
+        " %(dam_limit)s.",
+        "an arc that hardly pauses heats the pipe further than its first pass; let the joint cool between"
+        " passes, or move the dam out",
+    ),
+    "rope-too-short": (
+        "The %(side)s dam stays in the pipe: its rope is %(rope)s long and the way out is %(way)s.",
+        "what cannot be drawn out is left inside the line, and nobody goes in after it without a permit, a"
+        " meter and a watch; count dams and ropes out",
+    ),
+    "burns-near-weld": (
+        "%(Part)s burns or melts near the weld: it comes to %(temperature)s and %(material)s stands"
+        " %(part_limit)s.",
+        "it lies too close to the arc; smoke in the pipe spoils the root and the air, and fire starts when"
+        " air comes back",
+    ),
     "vent-beyond-pool": (
         "Air stays trapped: %(pocket)s of the section lies beyond the vent.",
         "%(gas)s fills the section from its own side, and what lies past the vent only empties by diffusion",
@@ -140,6 +173,24 @@ _WORDS: Mapping[str, tuple[str, str]] = {
     "vent-too-small": (
         "The tape or the bead blows out: the vent makes %(pressure)s in the section.",
         "the surface of the pool bridges an open gap only up to about %(limit_pressure)s",
+    ),
+    "vent-blocked": (
+        "The vent is blocked: the air stays in, and the pressure of the gas finds the bead, the tape or"
+        " a dam.",
+        "gas leaves only where the joint is still open, and without a vent no time to purge is given;"
+        " open the vent before the gas goes on",
+    ),
+    "blows-the-bead": (
+        "The bead is blown out as the last of the joint closes: the gas presses with %(pressure)s and the"
+        " pool only with %(pool_head)s.",
+        "%(left_open)s of open root and the vent let the gas out no easier; lower the flow or open the vent"
+        " before the tie-in",
+    ),
+    "blows-the-bead/build_up_s": (
+        "The bead is blown out: with vent and joint shut, the gas overcomes the pool's %(pool_head)s within"
+        " %(build_up)s.",
+        "nothing lets the gas out, so its pressure never stops rising; open the vent before the last of the"
+        " joint closes",
     ),
     "pressure-on-bead": (
         "The root is pushed in: the gas presses with %(pressure)s on the bead while you weld.",
@@ -169,6 +220,10 @@ _CAUSES = {
     "gap-lets-air-in": "air comes in through the open joint",
     "leak-lets-air-in": "a leak draws air in",
     "old-foam-lets-air-in": "air comes in along the edge of an old foam dam",
+    "fallen-line-lets-air-in": "the line is out, gas runs off and air takes its place",
+    "no-gas-flows": "no gas flows any more",
+    "vent-blocked": "the vent is blocked and the joint closed, so that the air has no way out",
+    "stages-end-first": "the stages given end before the oxygen is down",
 }
 
 _DIMENSIONS = {  # by the ending of a fact's name, the longer one first where one ends in the other
@@ -203,6 +258,8 @@ def _facts(known: Mapping[str, float | str], _: Translate, system: UnitSystem) -
             facts[stem] = words
     gas = facts.get("gas") or _("purge gas")
     facts["gas"], facts["Gas"] = gas, gas[:1].upper() + gas[1:]
+    if "part" in facts:
+        facts["Part"] = facts["part"][:1].upper() + facts["part"][1:]
     if "causes" in known:
         facts["causes"] = cause_words(tuple(str(known["causes"]).split(", ")), _)
     return facts

@@ -12,9 +12,6 @@ _WORDS = {
     "wall-fills-pipe": "a wall of %(value)s leaves no bore; it must be less than half the outside diameter",
     "unknown-size": "'%(value)s' is not a size in the tables; accepted: %(known)s",
     "unknown-schedule": "%(size)s has no schedule '%(value)s'; it exists in %(known)s",
-    "slope-not-solved": (
-        "%(value)s is not solved; only level (0 deg) and upright (90 deg, -90 deg) are solved for now"
-    ),
     "inlet-bore-missing": "missing; the end '%(end)s' needs the bore of its tube, such as 0.25 in",
     "face-area-missing": "missing; a diffuser needs the area of its face, such as 15 cm^2",
     "face-larger-than-bore": "%(value)s is larger than the bore, which is %(area)s; accepted up to that",
@@ -56,6 +53,32 @@ _WORDS = {
     "flow-not-as-metered": "%(value)s contradicts meter.reads, which is %(reads)s; leave one of them out",
     "hold-without-purge": "a hold flow of %(value)s needs flow.purge or meter.reads before it",
     "hold-time-without-hold": "a hold time of %(value)s needs flow.hold, such as 5 L/min",
+    "stage-kind-missing": "missing; each stage says what happens: %(known)s",
+    "stage-time-missing": "missing; only the last stage may be without end; give a time, such as 5 min",
+    "flow-on-line-out": "%(value)s contradicts a line that is out, which brings no gas; leave the flow out",
+    "opening-missing": "missing; a line that is out leaves a hole, give its diameter, such as 8 mm",
+    "opening-with-line-in": "%(value)s is left by a line that is out; this stage is '%(kind)s': leave it out",
+    "pinch-without-pinched-hose": "only a pinch leaves %(value)s; this stage is '%(kind)s': leave it out",
+    "pinch-missing": "missing; a pinched hose needs what is left of its area, such as 0.02, or its own flow",
+    "pinch-given-twice": "the pinch is given by its open fraction and by its flow at once; keep one of them",
+    "pinch-without-hose": "what %(value)s of the hose passes needs %(missing)s; or give the stage a flow",
+    "pinch-adds-flow": "%(value)s is more than the purge flow of %(purge)s; a pinch only takes flow away",
+    "starts-without-flow": "the time line starts when the gas is turned on; its first stage needs a flow",
+    "wait-beyond-stages": (
+        "%(value)s lies beyond the stages, which end after %(end)s; accepted up to that, or leave out"
+        " how long the last one lasts"
+    ),
+    "time-beside-stages": "%(value)s stands beside flow.stages, which tell what flows how long; leave it out",
+    "one-reading-only": "one reading tells no rate; give two, the later one last",
+    "reading-time-missing": "missing; say how long after the gas was turned on, such as 5 min",
+    "reading-missing": "missing; say what the analyser showed, such as 0.3 %%",
+    "readings-not-in-order": "%(value)s is not after the one before it, at %(before)s; the latest comes last",
+    "reading-below-source": "%(value)s is below the %(source)s that the gas carries: check the analyser",
+    "readings-across-stages": (
+        "between this reading and the one before it the flow changed, at %(change)s; take two at one flow"
+    ),
+    "uncertainty-missing": "missing; say how far a reading may be off, as a share of it, such as 5 %%",
+    "readings-without-target": "missing; the time still to wait needs the oxygen wanted, such as 0.1 %%",
     "after-time-without-hold": "a time of %(value)s after the weld needs flow.hold, such as 5 L/min",
     "only-for-liquid": "%(value)s says nothing of a %(kind)s, which holds gas; leave it out",
     "only-for-cylinders": "%(value)s says nothing of a %(kind)s; what stays in it is supply.residual",
@@ -74,6 +97,12 @@ _WORDS = {
     ),
     "joint-every-too-short": "%(value)s is less than one joint takes, %(taken)s from gas on to gas off",
     "stop-above-pressure": "%(value)s is above the cylinder's %(pressure)s; accepted up to that",
+    "dam-outside-pipe": (
+        "%(value)s from the joint the pipe ends, and the dam stands at %(dam)s: it must stand inside the pipe"
+    ),
+    "more-open-than-joint": "%(value)s is more than once round the root, %(around)s; accepted up to that",
+    "pool-deeper-than-wall": "%(value)s is deeper than the wall, which is %(wall)s; accepted up to that",
+    "pause-after-one-pass": "a pause of %(value)s between passes needs arc.passes of 2 or more",
     "side-missing": "missing; say left or right of the joint",
     "leak-too-small": "%(value)s is no leak that is calculated; write 0 mm^2, or %(area)s at least",
     "two-dams-on-a-side": "the %(value)s side has a dam already, dams.%(first)s; each side has one",
@@ -106,10 +135,18 @@ _DIMENSION_OF_FACT = {
     "ceiling_m": Dimension.LENGTH,
     "length_m": Dimension.LENGTH,
     "diameter_m": Dimension.LENGTH,
+    "dam_m": Dimension.LENGTH,
+    "around_m": Dimension.LENGTH,
+    "wall_m": Dimension.LENGTH,
     "reads_m3_s": Dimension.VOLUME_FLOW,
     "pressure_pa": Dimension.PRESSURE,
     "bound_frac": Dimension.FRACTION,
     "taken_s": Dimension.DURATION,
+    "purge_m3_s": Dimension.VOLUME_FLOW,
+    "end_s": Dimension.DURATION,
+    "before_s": Dimension.DURATION,
+    "change_s": Dimension.DURATION,
+    "source_frac": Dimension.FRACTION,
 }
 
 
