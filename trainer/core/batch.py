@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from trainer.core.column import Floats
 from trainer.core.dilution import LOWEST_TESTED_O2_FRAC, purge
 from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
@@ -84,19 +85,8 @@ class _Job:
     question: PurgeQuestion
     mixings: tuple[Mixing, ...]
     time_ratios: tuple[tuple[float, float], ...]
-    end_numbers: tuple[int, ...]
+    are_ends: tuple[bool, ...]
     base_widening_ratio: float
-
-    @property
-    def level_frac(self) -> float:
-        """Air fraction of the root at the oxygen wanted."""
-        source = self.question.case.source_o2_frac
-        return (self.question.target_o2_frac - source) / (O2_IN_DRY_AIR_FRAC - source)
-
-    def o2_frac(self, air_frac: float) -> float:
-        """Oxygen that goes with an air fraction."""
-        source = self.question.case.source_o2_frac
-        return source + (O2_IN_DRY_AIR_FRAC - source) * air_frac
 
 
 def _answered(questions: Sequence[PurgeQuestion]) -> list[PurgeAnswer]:
@@ -132,36 +122,36 @@ def _job(question: PurgeQuestion) -> _Job:
     flow_m3_s = case.segments[0].flow_m3_s
     closing = closure(situation(case, flow_m3_s=flow_m3_s))
     stirrings = (closing.expected, *(end for end in closing.ends if end != closing.expected))
-    mixings = tuple(mixing_of(case, flow_m3_s=flow_m3_s, stirring=stirring) for stirring in stirrings)
-    ratios = tuple((stirring.lower_ratio, stirring.upper_ratio) for stirring in stirrings)
-    ends = tuple(stirrings.index(end) for end in closing.ends)
-    widening = _BEYOND_RANGE_WIDENING_RATIO if beyond_tested_range(case) else 1.0
-    return _Job(question, mixings, ratios, ends, widening)
+    return _Job(
+        question=question,
+        mixings=tuple(mixing_of(case, flow_m3_s=flow_m3_s, stirring=stirring) for stirring in stirrings),
+        time_ratios=tuple((stirring.lower_ratio, stirring.upper_ratio) for stirring in stirrings),
+        are_ends=(closing.expected in closing.ends, *(True for _ in stirrings[1:])),
+        base_widening_ratio=_BEYOND_RANGE_WIDENING_RATIO if beyond_tested_range(case) else 1.0,
+    )
 
 
 def _stacked_answers(jobs: Sequence[_Job]) -> list[PurgeAnswer | None]:
     """None for a set-up whose front stays too sharp for eigenmodes."""
     if not jobs:
         return []
-    rows = np.repeat(np.arange(len(jobs)), [len(job.mixings) for job in jobs])
-    waits = _Waits(jobs, rows)
+    asked = _Asked(jobs)
+    waits_s = asked.waits_s(asked.base_widening_ratio), asked.waits_s(_BEYOND_RANGE_WIDENING_RATIO)
     stack = RootStack(
-        _balances(jobs, rows),
-        level_frac=np.array([job.level_frac for job in jobs])[rows],
-        earliest_s=waits.earliest_s,
+        _balances(jobs, asked.rows),
+        level_frac=asked.level_frac[asked.rows],
+        earliest_s=np.minimum(*(each.min(axis=1) for each in waits_s)),
     )
-    first = np.searchsorted(rows, np.arange(len(jobs))).tolist()
-    oxygen = _Oxygen(stack, waits, first)
-    times_s, sharp = stack.last_time_above_s.tolist(), (stack.log_spread > MODES_UP_TO).tolist()
+    is_sharp = np.logical_or.reduceat(stack.log_spread > MODES_UP_TO, asked.first)
+    times_s = asked.times_s(stack.last_time_above_s)
+    oxygen = asked.oxygen_frac(*(stack.root_air_frac(each) for each in waits_s))
     return [
-        None
-        if any(sharp[start : start + len(job.mixings)])
-        else PurgeAnswer(
-            time_to_target_s=_time_interval(job, times_s[start : start + len(job.mixings)]),
-            oxygen_after_wait_frac=oxygen.interval(number, job),
+        None if sharp else PurgeAnswer(
+            time_to_target_s=None if math.isinf(time_s[0]) else Interval(*time_s),
+            oxygen_after_wait_frac=Interval(*o2_frac),
         )
-        for number, (job, start) in enumerate(zip(jobs, first, strict=True))
-    ]
+        for sharp, time_s, o2_frac in zip(is_sharp.tolist(), times_s.tolist(), oxygen.tolist(), strict=True)
+    ]  # fmt: skip
 
 
 def _balances(jobs: Sequence[_Job], rows: Indices) -> BalanceStack:
@@ -174,52 +164,59 @@ def _balances(jobs: Sequence[_Job], rows: Indices) -> BalanceStack:
     )
 
 
-def _time_interval(job: _Job, times_s: Sequence[float]) -> Interval | None:
-    expected = times_s[0]
-    if math.isinf(expected):
-        return None
-    below_tested = job.question.target_o2_frac < LOWEST_TESTED_O2_FRAC
-    widening = _BEYOND_RANGE_WIDENING_RATIO if below_tested else job.base_widening_ratio
-    ends = [
-        times_s[number] * ratio**widening for number in job.end_numbers for ratio in job.time_ratios[number]
-    ]
-    return Interval(expected, min(expected, *ends), max(expected, *ends))
+class _Asked:
+    """What is asked of all jobs, as arrays: one row for each job, or for each of its balances."""
 
+    def __init__(self, jobs: Sequence[_Job]) -> None:
+        counts = [len(job.mixings) for job in jobs]
+        self.rows: Indices = np.repeat(np.arange(len(jobs)), counts)
+        self.first: Indices = np.cumsum([0, *counts[:-1]])
+        self._target_frac, self._wait_s, self._source_frac, self.base_widening_ratio = np.array(
+            [
+                (job.question.target_o2_frac, job.question.wait_s, job.question.case.source_o2_frac,
+                 job.base_widening_ratio)
+                for job in jobs
+            ]
+        ).T  # fmt: skip
+        source_frac = self._source_frac
+        self.level_frac: Floats = (self._target_frac - source_frac) / (O2_IN_DRY_AIR_FRAC - source_frac)
+        self._time_ratio = np.array([ratios for job in jobs for ratios in job.time_ratios])
+        self._is_end = np.array([is_end for job in jobs for is_end in job.are_ends])
 
-class _Waits:
-    """Modelled times of each balance at the end of its wait: as expected, and as fast and slow as may be."""
+    def waits_s(self, widening_ratio: Floats | float) -> Floats:
+        """Modelled times of each balance when its wait ends: as expected, as fast and as slow as may be."""
+        widening = np.broadcast_to(widening_ratio, len(self._wait_s))[self.rows, np.newaxis]
+        wait_s = self._wait_s[self.rows, np.newaxis]
+        return np.hstack((wait_s, wait_s / self._time_ratio**widening))
 
-    def __init__(self, jobs: Sequence[_Job], rows: Indices) -> None:
-        wait_s = np.array([job.question.wait_s for job in jobs])[rows, np.newaxis]
-        time_ratio = np.array([ratios for job in jobs for ratios in job.time_ratios])
-        widening = np.array([job.base_widening_ratio for job in jobs])[rows, np.newaxis]
-        self.narrow_s = np.hstack((wait_s, wait_s / time_ratio**widening))
-        self.wide_s = np.hstack((wait_s, wait_s / time_ratio**_BEYOND_RANGE_WIDENING_RATIO))
-        self.earliest_s = np.minimum(self.narrow_s, self.wide_s).min(axis=1)
+    def times_s(self, modelled_s: Floats) -> Floats:
+        """Expected, least and largest time to the target of each job."""
+        below_tested = self._target_frac < LOWEST_TESTED_O2_FRAC
+        widening = np.where(below_tested, _BEYOND_RANGE_WIDENING_RATIO, self.base_widening_ratio)
+        ends_s = modelled_s[:, np.newaxis] * self._time_ratio ** widening[self.rows, np.newaxis]
+        return self._spanned(modelled_s, ends_s)
 
+    def oxygen_frac(self, air_frac: Floats, wide_air_frac: Floats) -> Floats:
+        """Expected, least and largest oxygen of each job; an end below what was tested is the wider one's."""
+        expected, lower, upper = self._o2_frac(air_frac).T
+        _, wide_lower, wide_upper = self._o2_frac(wide_air_frac).T
+        lowest = LOWEST_TESTED_O2_FRAC
+        return np.column_stack(
+            (
+                expected,
+                np.where(lower < lowest, wide_lower, lower),
+                np.where(upper < lowest, np.minimum(lowest, wide_upper), upper),
+            )
+        )
 
-class _Oxygen:
-    """Oxygen after the waits: expected, and at both ends of each balance's interval."""
+    def _o2_frac(self, air_frac: Floats) -> Floats:
+        source = self._source_frac[:, np.newaxis]
+        air = self._spanned(air_frac[:, 0], air_frac[:, 1:])
+        return np.asarray(source + (O2_IN_DRY_AIR_FRAC - source) * air)
 
-    def __init__(self, stack: RootStack, waits: _Waits, first: Sequence[int]) -> None:
-        self._first = first
-        self._narrow: list[list[float]] = stack.root_air_frac(waits.narrow_s).tolist()
-        # Below what was tested the interval is twice as wide, whether or not it was already.
-        self._wide: list[list[float]] = stack.root_air_frac(waits.wide_s).tolist()
-
-    def interval(self, number: int, job: _Job) -> Interval:
-        expected = job.o2_frac(self._narrow[self._first[number]][0])
-        lower, upper = self._range(number, job, self._narrow)
-        if lower >= LOWEST_TESTED_O2_FRAC:
-            return Interval(expected, lower, upper)
-        wide_lower, wide_upper = self._range(number, job, self._wide)
-        if upper < LOWEST_TESTED_O2_FRAC:
-            upper = min(LOWEST_TESTED_O2_FRAC, wide_upper)
-        return Interval(expected, wide_lower, upper)
-
-    def _range(self, number: int, job: _Job, air_frac: Sequence[Sequence[float]]) -> tuple[float, float]:
-        start = self._first[number]
-        known = [air_frac[start][0]]
-        for balance in job.end_numbers:
-            known += air_frac[start + balance][1:]
-        return job.o2_frac(min(known)), job.o2_frac(max(known))
+    def _spanned(self, modelled: Floats, ends: Floats) -> Floats:
+        """What each job expects, with the least and the largest of it and of the ends that count."""
+        expected, counts = modelled[self.first], self._is_end
+        least = np.minimum.reduceat(np.where(counts, ends.min(axis=1), np.inf), self.first)
+        largest = np.maximum.reduceat(np.where(counts, ends.max(axis=1), -np.inf), self.first)
+        return np.column_stack((expected, np.minimum(expected, least), np.maximum(expected, largest)))
