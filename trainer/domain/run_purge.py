@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass, replace
+from functools import cache, partial
 
 import numpy as np
 
@@ -13,13 +14,21 @@ from trainer.core.dilution import (
     VentHole,
     purge,
 )
-from trainer.core.gas import O2_IN_DRY_AIR_FRAC
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC, Gas
 from trainer.core.interval import Interval
 from trainer.core.purge_watch import highest_o2_frac
 from trainer.core.spool import SpoolPurge, purge_spool
+from trainer.core.spool_case import Spool
 from trainer.core.terms import PurgeModel
 from trainer.domain.flows import AirIn, air_in_of, hold_flow_of, purge_flow_of
-from trainer.domain.known_parts import gas_of, section_of, slope_of, source_oxygen_of, temperature_of
+from trainer.domain.known_parts import (
+    BoreAndLength,
+    gas_of,
+    section_of,
+    slope_of,
+    source_oxygen_of,
+    temperature_of,
+)
 from trainer.domain.purge_causes import GAS, NO_FLOW, STAGES_END
 from trainer.domain.purge_run import Expected, InletResult, PurgeResult, StageResult
 from trainer.domain.quantities import NEVER, Never
@@ -38,7 +47,7 @@ from trainer.domain.run_time_line import (
 from trainer.domain.set_up import SetUp, StageKind
 from trainer.domain.spool_openings import air_in_of_spool
 from trainer.domain.spool_path import path_of, spool_of
-from trainer.domain.time_line import KnownStage, leaks_of, stages_of
+from trainer.domain.time_line import KnownStage, leaks_of, segment_of, stages_of
 
 _CAUSE_SHARE = 0.1  # a cause is named when it makes a tenth of the floor
 
@@ -49,6 +58,7 @@ class PurgeCourse:
 
     purge: Purge
     air_in: tuple[AirIn, ...]
+    air_in_at: AirInAt
     stages: tuple[KnownStage, ...] = ()
     spool: SpoolPurge | None = None
 
@@ -68,13 +78,12 @@ def purge_course_of(set_up: SetUp) -> PurgeCourse | None:
     course = _course(set_up, stages[0].flow_m3_s) if stages else None
     if course is None:
         return None
-    air_in_at = air_in_at_of(set_up)
-    segments = chained(stages, case=course.purge.case, air_in_at=air_in_at)
+    segments = chained(stages, case=course.purge.case, air_in_at=course.air_in_at)
     if segments is None:
         return None
     return replace(
         course.through(segments),
-        air_in=last_air_in(stages, segments=segments, air_in_at=air_in_at),
+        air_in=last_air_in(stages, segments=segments, air_in_at=course.air_in_at),
         stages=stages,
     )
 
@@ -86,8 +95,8 @@ def hold_floor_frac(set_up: SetUp, *, course: PurgeCourse) -> float | None:
     if not hold_m3_s or air_in is None:
         return None
     hold = KnownStage(kind=StageKind.HOLD, flow_m3_s=hold_m3_s, starts_s=0.0, lasts_s=math.inf)
-    case = course.purge.case
-    return purge(replace(case, segments=(segment_of(hold, case=case, air_in=air_in),))).floor_o2_frac
+    segment = segment_of(hold, case=course.purge.case, air_in=air_in)
+    return course.through((segment,)).purge.floor_o2_frac
 
 
 def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
@@ -99,7 +108,8 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
         return None
     if used is None or source_frac is None:
         return None
-    air_in = air_in_of(set_up, used=used, section=section, flow_m3_s=flow_m3_s)
+    air_in_at = air_in_at_of(set_up)
+    air_in = air_in_at(flow_m3_s)
     if air_in is None:
         return None
     entrained_m3_s = sum(each.flow_m3_s for each in air_in if each.before_inlet)
@@ -120,7 +130,7 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
         leaks=leaks_of(air_in),
         model=set_up.model or PurgeModel.LAYERED,
     )
-    return PurgeCourse(purge=purge(case), air_in=air_in)
+    return PurgeCourse(purge=purge(case), air_in=air_in, air_in_at=air_in_at)
 
 
 def _spool_course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
@@ -128,7 +138,7 @@ def _spool_course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
     if found is None:
         return None
     spool, air_in = found
-    return PurgeCourse(purge=spool.root, air_in=air_in, spool=spool)
+    return PurgeCourse(purge=spool.root, air_in=air_in, air_in_at=air_in_at_of(set_up), spool=spool)
 
 
 def _vent_of(set_up: SetUp) -> VentHole | None:
@@ -183,18 +193,26 @@ def _highest_in_hold_frac(
         set_up,
         purge=course.purge,
         solve=lambda case: course.through(case.segments).purge,
-        air_in_at=air_in_at_of(set_up),
+        air_in_at=course.air_in_at,
     )
 
 
 def air_in_at_of(set_up: SetUp) -> AirInAt:
-    """What lets air in, as a function of the flow."""
+    """What lets air in, as a function of the flow, each flow reckoned once."""
     used, section, spool = gas_of(set_up), section_of(set_up), spool_of(set_up)
-    assert used is not None  # asked of a purge that has been solved
+    assert used is not None  # asked of a purge of which all is known
     if spool is not None:
-        return lambda flow_m3_s: air_in_of_spool(set_up, spool=spool, used=used, flow_m3_s=flow_m3_s)
+        return cache(partial(_spool_air_in, set_up, spool, used))
     assert section is not None
-    return lambda flow_m3_s: air_in_of(set_up, used=used, section=section, flow_m3_s=flow_m3_s)
+    return cache(partial(_air_in, set_up, section, used))
+
+
+def _air_in(set_up: SetUp, section: BoreAndLength, used: Gas, flow_m3_s: float) -> tuple[AirIn, ...] | None:
+    return air_in_of(set_up, used=used, section=section, flow_m3_s=flow_m3_s)
+
+
+def _spool_air_in(set_up: SetUp, spool: Spool, used: Gas, flow_m3_s: float) -> tuple[AirIn, ...] | None:
+    return air_in_of_spool(set_up, spool=spool, used=used, flow_m3_s=flow_m3_s)
 
 
 def causes_of_floor(set_up: SetUp, *, course: PurgeCourse) -> tuple[str, ...]:
