@@ -44,8 +44,13 @@ def solve(source: str, reference: str) -> None:
 
     A list of set-ups gives a list of answers, with {"errors": [...]} in place of one that cannot be used.
     Where they are left out, temperature is 20 degC, stop_pressure 2 bar, slope 0 deg, the number of vent
-    holes and of weld passes 1, and the oxygen in the gas that of its usual grade, 10 ppm. Nothing else is
-    guessed: what depends on it is left out of the answer. null means never.
+    holes and of weld passes 1. The gas carries the oxygen of its purity, else of its usual grade, 10 ppm.
+    Of a liquid supply 5 % of the liquid stay in the vessel and 3 % a day boil off; a dewar delivers 350
+    cubic feet an hour. Nothing else is guessed: what depends on it is left out of the answer. null means
+    never.
+
+    A mixture is written by its ISO 14175 symbol and its composition, such as R1 with "ArH-5" or
+    "Ar + 5 % H2". Prices are plain numbers in any currency, and costs come out in the same.
     """
     answer = _answering(load_policy(DEFAULT_POLICY), ReferenceCondition(reference))
     try:
