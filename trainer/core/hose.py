@@ -117,16 +117,24 @@ def pressure_drop_pa(
     Reference: isothermal flow with friction (Perry's Chemical Engineers' Handbook, section 6).
     """
     _FLOW.check(flow_m3_s)
-    return _drop_pa(flow_m3_s, hose, gas, temperature_k)
+    return _Line(hose, gas, temperature_k).drop_pa(flow_m3_s)
 
 
-def _drop_pa(flow_m3_s: float, hose: Hose, gas: Gas, temperature_k: float) -> float:
-    if flow_m3_s == 0.0:
-        return 0.0
-    flux = _mass_flux(flow_m3_s, hose, gas, temperature_k)
-    reynolds = flux * hose.bore_m / viscosity_pa_s(gas, temperature_k=temperature_k)
-    resistance = friction_factor(reynolds) * hose.length_m / hose.bore_m
-    return _inlet_pressure_pa(flux, resistance, R * temperature_k / gas.molar_mass_kg_mol) - ATMOSPHERE_PA
+class _Line:
+    """A sound hose with a gas in it, asked for many flows."""
+
+    def __init__(self, hose: Hose, gas: Gas, temperature_k: float) -> None:
+        self._flux_per_flow = _mass_flux(1.0, hose, gas, temperature_k)
+        self._reynolds_per_flux = hose.bore_m / viscosity_pa_s(gas, temperature_k=temperature_k)
+        self._length_ratio = hose.length_m / hose.bore_m
+        self._specific_j_kg = R * temperature_k / gas.molar_mass_kg_mol
+
+    def drop_pa(self, flow_m3_s: float) -> float:
+        if flow_m3_s == 0.0:
+            return 0.0
+        flux = flow_m3_s * self._flux_per_flow
+        resistance = friction_factor(flux * self._reynolds_per_flux) * self._length_ratio
+        return _inlet_pressure_pa(flux, resistance, self._specific_j_kg) - ATMOSPHERE_PA
 
 
 def pressure_drop_with_friction_pa(
@@ -217,11 +225,12 @@ def largest_flow_m3_s(
     from scipy.optimize import brentq  # noqa: PLC0415 (slow to import, and few commands need it)
 
     most_m3_s = _open_end_flow_m3_s(inlet_pressure_pa, hose, gas, temperature_k)
+    line = _Line(hose, gas, temperature_k)
     kink = Nozzle(open_area_m2=hose.open_frac * hose.area_m2, gas=gas, temperature_k=temperature_k)
 
     def to_spare(flow_m3_s: float) -> float:
         """Pressure left over at a flow; behind a kink the flow that it would pass beyond this one."""
-        behind_pa = ATMOSPHERE_PA + _drop_pa(flow_m3_s, hose, gas, temperature_k)
+        behind_pa = ATMOSPHERE_PA + line.drop_pa(flow_m3_s)
         if hose.open_frac == 1.0:
             return inlet_pressure_pa - behind_pa
         if behind_pa > inlet_pressure_pa:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -55,6 +55,7 @@ class CaseCourses:
     def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column] = gas_column) -> None:
         self._case = case
         self._layers = one_layer if case.model is PurgeModel.PERFECT_MIXING else layers
+        self._ends: dict[float, tuple[Course, ...]] = {}
         self.expected: Course
         if case.model is PurgeModel.DISPLACEMENT:
             self.expected = _plug_course(case)
@@ -71,19 +72,20 @@ class CaseCourses:
 
         Reference: own definition.
         """
-        courses = []
+        if widening_ratio not in self._ends:
+            self._ends[widening_ratio] = tuple(self._widened(widening_ratio))
+        return self._ends[widening_ratio]
+
+    def _widened(self, widening_ratio: float) -> Iterator[Course]:
+        # Without flow nothing stirs, and diffusion has no closure to be unsure of.
+        flowing = [segment.flow_m3_s > 0.0 for segment in self._case.segments]
         for number, flows in enumerate(self._end_flows):
             stirrings = [closing.ends[number] for closing in self._closures]
             for side in ("lower_ratio", "upper_ratio"):
                 ratios = [getattr(stirring, side) ** widening_ratio for stirring in stirrings]
-                # Without flow nothing stirs, and diffusion has no closure to be unsure of.
-                flowing = [segment.flow_m3_s > 0.0 for segment in self._case.segments]
-                courses.append(
-                    self._course(
-                        flows, [ratio if runs else 1.0 for ratio, runs in zip(ratios, flowing, strict=True)]
-                    )
+                yield self._course(
+                    flows, [ratio if runs else 1.0 for ratio, runs in zip(ratios, flowing, strict=True)]
                 )
-        return tuple(courses)
 
     @cached_property
     def _columns(self) -> list[Column]:
