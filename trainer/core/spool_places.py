@@ -102,7 +102,7 @@ def is_in_end_face(spool: Spool, *, point: Point) -> bool:
 def facing_up_deg(spool: Spool, *, point: Point) -> float:
     """By how much a hole at a point of a spool faces up.
 
-    in an end face: the slope at which it looks out; in the wall: asin((2 h - 1) cos(slope)), h across the bore
+    in an end face: the slope at which it looks out; in the wall: asin((2 h - 1) cos(slope)), h its height
 
     Args:
         spool [record]: the spool
@@ -149,7 +149,7 @@ def beyond_vents_frac(spool: Spool, *, gas_sinks: bool) -> float:
     return 1.0 - filled / spool.volume_m3
 
 
-# The spool that the examples of the spool functions go by: a run, and a tee with a closed riser and no vent on it.
+# What the examples go by: a run, and a tee with a closed riser that has no vent.
 RISER_SPOOL = Spool(
     path=(
         Run(name="one", bore_m=0.1, length_m=0.5),

@@ -1,4 +1,4 @@
-"""The oxygen that the root of a spool sees: that of its body, what dead legs give off into it, or a leg's own."""
+"""What the root of a spool sees: its body's oxygen, what dead legs give off into it, or a leg's own."""
 
 from __future__ import annotations
 
@@ -215,7 +215,7 @@ class SpoolRoot(SpoolBody):
         return np.concatenate([[0.0], np.geomspace(min(first_s, until_s / 2.0), until_s, _GRID_COUNT)])
 
     def _last_above_s(self, air: Floats, o2_frac: float) -> float | None:
-        """When the air last lies above a level, by straight lines between logarithms; None at the end still."""
+        """When the air last lies above a level, straight between logarithms; None at the end still."""
         source = self.case.source_o2_frac
         wanted = (o2_frac - source) / (O2_IN_DRY_AIR_FRAC - source)
         if wanted <= 0.0 or air[-1] > wanted:

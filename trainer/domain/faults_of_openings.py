@@ -10,6 +10,7 @@ from trainer.domain.known_parts import size_of
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_fault import SetUpFault
+from trainer.domain.spool_path import path_of
 
 # A hole that just touches the wall, or a size that came through another unit, is inside.
 _SLACK_RATIO = 1e-9
@@ -33,7 +34,7 @@ def inlet_faults(set_up: SetUp) -> Iterator[SetUpFault]:
         yield SetUpFault(path="inlet.bore", code="inlet-bore-missing", facts={"end": str(inlet.end)})
     if inlet.end is InletEnd.DIFFUSER and inlet.face_area_m2 is None:
         yield SetUpFault(path="inlet.face_area", code="face-area-missing")
-    if bore_m is None:
+    if bore_m is None or path_of(set_up):
         return
     area_m2 = math.pi / 4.0 * bore_m**2
     if inlet.face_area_m2 is not None and inlet.face_area_m2 > area_m2:
@@ -41,20 +42,20 @@ def inlet_faults(set_up: SetUp) -> Iterator[SetUpFault]:
             path="inlet.face_area", code="face-larger-than-bore", value=inlet.face_area_m2,
             dimension=Dimension.AREA, facts={"area_m2": area_m2},
         )  # fmt: skip
-    yield from _hole("inlet", "bore", inlet.height_frac, inlet.bore_m, holes=1, bore_m=bore_m)
+    yield from hole_faults("inlet", "bore", inlet.height_frac, inlet.bore_m, holes=1, bore_m=bore_m)
 
 
 def vent_faults(set_up: SetUp) -> Iterator[SetUpFault]:
     """Vent holes that do not fit into the bore."""
     vent, bore_m = set_up.vent, _bore_of(set_up)
-    if vent is None or bore_m is None:
+    if vent is None or bore_m is None or path_of(set_up):
         return
-    yield from _hole(
+    yield from hole_faults(
         "vent", "diameter", vent.height_frac, vent.diameter_m, holes=vent.count or 1, bore_m=bore_m
     )
 
 
-def _hole(  # noqa: PLR0913 (a hole is two names, a place, a size, a count and what it has to fit into)
+def hole_faults(  # noqa: PLR0913 (a hole is two names, a place, a size, a count and what it has to fit into)
     part: str,
     size_key: str,
     height_frac: float | None,

@@ -8,7 +8,9 @@ from trainer.domain.faults_of_composition import gas_faults
 from trainer.domain.faults_of_flow import flow_faults
 from trainer.domain.faults_of_heat import near_heat_faults, pipe_end_faults, weld_faults
 from trainer.domain.faults_of_openings import inlet_faults, leak_faults, tiny_leak_faults, vent_faults
+from trainer.domain.faults_of_path import path_faults
 from trainer.domain.faults_of_pipe import pipe_faults
+from trainer.domain.faults_of_points import point_faults, spool_hole_faults
 from trainer.domain.faults_of_readings import reading_faults
 from trainer.domain.faults_of_supply import supply_faults
 from trainer.domain.faults_of_surroundings import dam_faults, fan_faults
@@ -25,6 +27,7 @@ def faults_of(set_up: SetUp) -> tuple[SetUpFault, ...]:
 
 
 _CHECKS: tuple[Callable[[SetUp], Iterator[SetUpFault]], ...] = (
-    pipe_faults, pipe_end_faults, inlet_faults, vent_faults, gas_faults, flow_faults, supply_faults,
-    dam_faults, weld_faults, near_heat_faults, leak_faults, tiny_leak_faults, fan_faults, air_faults, time_line_faults, reading_faults,
+    pipe_faults, pipe_end_faults, path_faults, point_faults, spool_hole_faults, inlet_faults, vent_faults,
+    gas_faults, flow_faults, supply_faults, dam_faults, weld_faults, near_heat_faults, leak_faults,
+    tiny_leak_faults, fan_faults, air_faults, time_line_faults, reading_faults,
 )  # fmt: skip

@@ -26,19 +26,19 @@ class BranchPart:
     name: str | None = text("name")
     part: PathPartKind | None = choice("part", PathPartKind)
     length_m: float | None = measured(
-        "length", Dimension.LENGTH, 0.0, 50.0, why="runs, reducers and tees up to 50 m", low_is_open=True
+        "length", Dimension.LENGTH, 0.001, 50.0, why="runs, reducers and tees from 1 mm to 50 m"
     )
     slope_deg: float | None = measured(
         "slope", Dimension.ANGLE, -90.0, 90.0, why="90 goes straight up along the path, -90 straight down"
     )
     angle_deg: float | None = measured(
-        "angle", Dimension.ANGLE, 0.0, 180.0, why="elbows turn by up to 180 degrees", low_is_open=True
+        "angle", Dimension.ANGLE, 1.0, 180.0, why="elbows turn by 1 to 180 degrees"
     )
     bend_radius_m: float | None = measured(
         "bend_radius", Dimension.LENGTH, 0.0, 20.0, why="centre line radius of an elbow", low_is_open=True
     )
     to_bore_m: float | None = measured(
-        "to_bore", Dimension.LENGTH, 0.002, 2.5, why="bore at a reducer's far end, or of a tee's outlet"
+        "to_bore", Dimension.LENGTH, 0.005, 2.5, why="bore at a reducer's far end, or of a tee's outlet"
     )
     outlet_m: float | None = measured(
         "outlet",

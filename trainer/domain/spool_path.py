@@ -58,7 +58,7 @@ def part_names(path: Iterable[BranchPart]) -> tuple[str, ...]:
     for part in all_parts(path):
         if part.name is not None:
             names += [part.name, part.name + OUTLET] if part.part is PathPartKind.TEE else [part.name]
-    return tuple(names)
+    return tuple(dict.fromkeys(names))
 
 
 def vents_of(set_up: SetUp) -> tuple[Vent, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up_faults import SetUpFault
 from trainer.units import written
+from trainer.wording.faults_of_path import PATH_FACTS, PATH_WORDS, path_facts
 
 _WORDS = {
     "two-size-names": "the pipe is named by nps and by dn at once; keep one of them",
@@ -154,7 +155,7 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
     """One sentence about one fault, without the path that it stands beside."""
     facts: dict[str, str] = {"value": _text(fault.value, fault.dimension)}
     for name, value in fault.facts.items():
-        dimension = _DIMENSION_OF_FACT.get(name)
+        dimension = _DIMENSION_OF_FACT.get(name) or PATH_FACTS.get(name)
         facts[name.partition("_")[0] if dimension else name] = _text(value, dimension)
     if fault.code == "out-of-formula":
         facts["limits"] = _limits(fault.facts)
@@ -162,6 +163,8 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
     if "fitting" in fault.facts:
         facts["fits"] = _("; that would be %(fitting)s") % facts if fault.facts["fitting"] else ""
+    if fault.code in PATH_WORDS:
+        return _(PATH_WORDS[fault.code]) % {**facts, **path_facts(facts)}
     return _(_WORDS[fault.code]) % facts
 
 
