@@ -242,10 +242,10 @@ def _numbers(stages):
     between=_STAGES,
     vent=_VENTS,
     model=_MODELS,
-    share=st.floats(0.05, 0.95),
-    place=st.integers(0, 3),
+    cut_at=st.tuples(st.floats(0.05, 0.95), st.integers(0, 3)),
 )
-def test_a_stage_cut_in_two_of_one_flow_changes_nothing(first, between, vent, model, share, place):
+def test_a_stage_cut_in_two_of_one_flow_changes_nothing(first, between, vent, model, cut_at):
+    share, place = cut_at
     stages = [stage("purge", first), *between]
     cut = stages[min(place, len(stages) - 1)]
     minutes = float(cut["for"].removesuffix(" min"))

@@ -37,8 +37,8 @@ from trainer.domain.run_time_line import (
     AirInAt,
     chained,
     expected_of,
-    highest_in_hold_frac,
     last_air_in,
+    only_falls,
     stage_results,
     trace_times_s,
     volume_changes_by,
@@ -47,7 +47,7 @@ from trainer.domain.run_time_line import (
 from trainer.domain.set_up import SetUp, StageKind
 from trainer.domain.spool_openings import air_in_of_spool
 from trainer.domain.spool_path import path_of, spool_of
-from trainer.domain.time_line import KnownStage, leaks_of, segment_of, stages_of
+from trainer.domain.time_line import KnownStage, hold_stage_of, leaks_of, segment_of, stages_of
 
 _CAUSE_SHARE = 0.1  # a cause is named when it makes a tenth of the floor
 
@@ -171,30 +171,41 @@ def purge_result(set_up: SetUp, *, course: PurgeCourse) -> PurgeResult:
         never_because=causes_of_floor(set_up, course=course) if time_s is NEVER else (),
         floor_frac=asked.floors_o2_frac[-1],
         oxygen_after_wait_frac=None if after is None else expected_of(after),
-        highest_in_hold_frac=_highest_in_hold_frac(set_up, course, stages),
+        highest_in_hold_frac=_highest_in_hold_frac(set_up, course, stages, after),
         highest_after_wait_frac=(
             highest_o2_frac(asked, from_s=wait_s, until_s=math.inf) if stages and wait_s is not None else None
         ),
         stages=stages,
         dead_legs=dead_leg_results(set_up, spool=course.spool) if course.spool else (),
+        body_time_to_target_s=_body_time(course, target_frac),
         worst_place=worst_place_of(set_up, spool=course.spool) if course.spool else None,
         trace=_trace(set_up, asked=asked, time_s=time_s),
     )
 
 
+def _body_time(course: PurgeCourse, target_frac: float | None) -> Expected | Never | None:
+    """What the body alone would need where dead legs hold the root up."""
+    if course.spool is None or not course.spool.dead_legs or target_frac is None:
+        return None
+    return _expected_or_never(course.spool.body.time_to(target_frac))
+
+
 def _highest_in_hold_frac(
-    set_up: SetUp, course: PurgeCourse, stages: tuple[StageResult, ...]
+    set_up: SetUp, course: PurgeCourse, stages: tuple[StageResult, ...], after: Interval | None
 ) -> float | None:
     if stages:
         return max(
             (each.highest_oxygen_frac or 0.0 for each in stages if each.kind == StageKind.HOLD), default=None
         )
-    return highest_in_hold_frac(
-        set_up,
-        purge=course.purge,
-        solve=lambda case: course.through(case.segments).purge,
-        air_in_at=course.air_in_at,
-    )
+    hold = hold_stage_of(set_up)
+    air_in = course.air_in_at(hold.flow_m3_s) if hold else None
+    if hold is None or air_in is None or after is None:
+        return None
+    if not air_in and course.spool is None and only_falls(course.purge.case):
+        return after.expected  # nothing is higher than the start, and no second course is needed
+    until = replace(course.purge.case.segments[0], duration_s=hold.starts_s)
+    held = course.through((until, segment_of(hold, case=course.purge.case, air_in=air_in)))
+    return highest_o2_frac(held.purge, from_s=hold.starts_s, until_s=hold.ends_s)
 
 
 def air_in_at_of(set_up: SetUp) -> AirInAt:

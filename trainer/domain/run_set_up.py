@@ -30,7 +30,7 @@ from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_hose import hose_result
 from trainer.domain.run_purge import (
     PurgeCourse,
-    hold_course_of,
+    hold_floor_frac,
     inlet_result,
     purge_course_of,
     purge_result,
@@ -129,14 +129,18 @@ class _Running:
 
     def _judged(self, run: PurgeRun, course: PurgeCourse | None) -> Judged:
         set_up = self.set_up
-        hold = self._part("flow.hold", lambda: hold_course_of(set_up), purge_flow_path="flow.hold")
+        hold_frac = None
+        if course is not None:
+            hold_frac = self._part(
+                "flow.hold", lambda: hold_floor_frac(set_up, course=course), purge_flow_path="flow.hold"
+            )
         outflows = (vent_outflow_m3_s(set_up, flow) for flow in (purge_flow_of(set_up), hold_flow_of(set_up)))
         return Judged(
             set_up=set_up,
             run=run,
             policy=self.policy,
             untested=course.purge.beyond_tested_range if course else (),
-            hold_floor_frac=hold.purge.floor_o2_frac if hold else None,
+            hold_floor_frac=hold_frac,
             vent_outflow_m3_s=min((each for each in outflows if each is not None), default=None),
             gas_needed_m3=gas_needed_m3(set_up, used=run.gas_used, reference=self.reference),
             largest_draw_m3_s=largest_draw_m3_s(set_up, reference=self.reference),

@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Callable
-from dataclasses import replace
 
 import numpy as np
 
@@ -10,7 +9,7 @@ from trainer.core.column import Floats
 from trainer.core.dilution import FlowSegment, Purge, PurgeCase, PurgeModel
 from trainer.core.interval import Interval
 from trainer.core.purge_watch import highest_o2_frac
-from trainer.domain.flows import AirIn, hold_flow_of
+from trainer.domain.flows import AirIn
 from trainer.domain.purge_causes import FALLEN_LINE, VENT
 from trainer.domain.purge_run import Expected, StageResult
 from trainer.domain.quantities import Never
@@ -67,26 +66,7 @@ def stage_results(purge: Purge, *, stages: tuple[KnownStage, ...]) -> tuple[Stag
     )
 
 
-def highest_in_hold_frac(
-    set_up: SetUp, *, purge: Purge, solve: Callable[[PurgeCase], Purge], air_in_at: AirInAt
-) -> float | None:
-    """Highest oxygen at the root while the hold follows the wait; None where one of them is not known."""
-    hold_m3_s, hold_s = hold_flow_of(set_up), set_up.flow.hold_for_s if set_up.flow else None
-    if hold_m3_s is None or hold_s is None or set_up.wait_s is None:
-        return None
-    air_in = air_in_at(hold_m3_s)
-    if air_in is None:
-        return None
-    if not air_in and _only_falls(purge.case):
-        return purge.oxygen_at(set_up.wait_s).expected
-    hold = KnownStage(kind=StageKind.HOLD, flow_m3_s=hold_m3_s, starts_s=set_up.wait_s, lasts_s=hold_s)
-    until = replace(purge.case.segments[0], duration_s=set_up.wait_s)
-    segments = (until, segment_of(hold, case=purge.case, air_in=air_in))
-    held = solve(replace(purge.case, segments=segments))
-    return highest_o2_frac(held, from_s=hold.starts_s, until_s=hold.ends_s)
-
-
-def _only_falls(case: PurgeCase) -> bool:
+def only_falls(case: PurgeCase) -> bool:
     """Whether the root, without air coming in, can see no more oxygen than before: it spans every height."""
     level = not case.section.is_upright and case.section.tilted is None
     return level and case.model is not PurgeModel.DISPLACEMENT

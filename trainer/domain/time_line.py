@@ -51,6 +51,14 @@ def stages_of(set_up: SetUp) -> tuple[KnownStage, ...]:
     return tuple(known)
 
 
+def hold_stage_of(set_up: SetUp) -> KnownStage | None:
+    """The hold that follows the wait where no stages are declared; None where one of them is not known."""
+    hold_m3_s, hold_s = hold_flow_of(set_up), set_up.flow.hold_for_s if set_up.flow else None
+    if hold_m3_s is None or hold_s is None or set_up.wait_s is None:
+        return None
+    return KnownStage(kind=StageKind.HOLD, flow_m3_s=hold_m3_s, starts_s=set_up.wait_s, lasts_s=hold_s)
+
+
 def stage_flow_of(set_up: SetUp, stage: Stage) -> float | None:
     """What enters during a stage: its own flow, or that of its kind."""
     if stage.kind is StageKind.LINE_OUT:
