@@ -16,6 +16,8 @@ PAGES = (
     (STRANGER, "/account/sign-in"),
     (STRANGER, "/account/invitation/{invitation}"),
     (STRANGER, "/how-sure"),
+    (STRANGER, "/bench"),
+    (STRANGER, "/bench/one-foot"),
     (STRANGER, "/verify"),
     (STRANGER, "/verify/{code}"),
     ("apprentice", "/apprentice/"),

@@ -100,6 +100,8 @@ TABLE = {
     "instructor.suspend": "403 403 422 403 403 403 404 403 403 403",
     "instructor.today": "403 403 200 403 403 403 200 403 403 403",
     "instructor.training_class": "403 403 200 403 403 403 404 403 403 403",
+    "bench.one_foot": "200 200 200 200 200 200 200 200 200 200",
+    "bench.start": "200 200 200 200 200 200 200 200 200 200",
     "public.home": "302 302 302 302 302 302 302 302 302 302",
     "public.how_sure": "200 200 200 200 200 200 200 200 200 200",
     "public.verified": "200 200 200 200 200 200 200 200 200 200",
@@ -108,7 +110,7 @@ TABLE = {
 
 PUBLIC = {
     "account.sign_in", "account.do_sign_in", "account.invitation", "account.take_up_invitation",
-    "public.home", "public.how_sure", "public.verify", "public.verified", "static",
+    "public.home", "public.how_sure", "bench.start", "bench.one_foot", "public.verify", "public.verified", "static",
 }  # fmt: skip
 
 # These change what the visitor is, so they come last.

@@ -1,0 +1,1 @@
+"""The bench: pages on which anybody may put questions to the core."""

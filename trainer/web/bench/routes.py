@@ -1,0 +1,56 @@
+"""Routes of the bench; open to anybody, and nothing that is asked here is kept."""
+
+from flask import Blueprint, render_template, request
+from flask.typing import ResponseReturnValue
+from flask_babel import gettext
+from markupsafe import Markup
+from werkzeug.datastructures import MultiDict
+
+from trainer.core.errors import OutOfRange
+from trainer.domain.set_up_faults import fault_from
+from trainer.drawing.heat_plot import heat_plot
+from trainer.services.bench import HeatAnswer, heat_along_pipe
+from trainer.web.access import public
+from trainer.web.bench.forms import HeatForm
+from trainer.web.preferences import drawing_reader
+from trainer.wording.faults import fault_words
+
+blueprint = Blueprint("bench", __name__, url_prefix="/bench")
+
+# What the page opens with: a root and two more passes on thin stainless pipe beside a foam dam.
+_EXAMPLE = MultiDict(
+    {
+        "material": "austenitic stainless", "dam": "foam", "wall": "3.4 mm", "current": "80 A",
+        "voltage": "11 V", "speed": "60 mm/min", "efficiency": "0.7", "passes": "3", "between": "10 min",
+    }
+)  # fmt: skip
+
+
+@blueprint.get("")
+@public
+def start() -> ResponseReturnValue:
+    """What can be asked here."""
+    return render_template("bench/start.html")
+
+
+@blueprint.get("/one-foot")
+@public
+def one_foot() -> ResponseReturnValue:
+    """Where "about one foot from the joint" holds, and where it stops holding."""
+    form = HeatForm(request.args or _EXAMPLE)
+    answer = _answer(form) if form.validate() else None
+    plot = (
+        Markup(heat_plot(answer.curves, limit_k=answer.limit_k, reader=drawing_reader(prefix="heat")))
+        if answer
+        else None
+    )
+    page = render_template("bench/one_foot.html", form=form, answer=answer, plot=plot)
+    return page if answer else (page, 422)
+
+
+def _answer(form: HeatForm) -> HeatAnswer | None:
+    try:
+        return heat_along_pipe(form.question())
+    except OutOfRange as error:
+        form.say(fault_words(fault_from(error, path="bench"), gettext))
+        return None
