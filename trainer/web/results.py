@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.oxidation import grade, grade_thresholds
+from trainer.core.pool import PoolSide
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import Expected, PurgeRun
@@ -23,8 +24,10 @@ from trainer.set_up_files import write_run
 from trainer.web.access import site
 from trainer.web.answers import ItemResult, item_results
 from trainer.web.figures import shown, wording_system
+from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words, what_happened
 from trainer.web.preferences import drawing_reader
+from trainer.web.short_of_air import ShortOfAir, short_of_air
 from trainer.wording.cautions import CautionWords, caution_words
 
 
@@ -59,6 +62,8 @@ class ScenarioView:
     trace: Trace | None
     root: Markup | None
     cautions: tuple[CautionWords, ...]
+    air: ShortOfAir | None
+    gas: tuple[AccountLine, ...]
     items: tuple[ItemResult, ...]
 
     @property
@@ -93,6 +98,8 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
         trace=_trace(result, grade_of),
         root=_root(result),
         cautions=_cautions(result.run),
+        air=short_of_air(set_up, result.run),
+        gas=gas_account(result.run),
         items=item_results(result),
     )
 
@@ -166,10 +173,12 @@ def _pool_words(run: PurgeRun) -> str:
     depth_m = run.breathing.pool_depth_m
     if not depth_m:
         return gettext("if it mixes")
-    return gettext(
-        "if it mixes; unmixed, a layer without oxygen %(depth)s deep at the floor",
-        depth=shown(depth_m, Dimension.LENGTH),
-    )
+    depth = shown(depth_m, Dimension.LENGTH)
+    if run.breathing.pool_side == PoolSide.CEILING:
+        return gettext(
+            "if it mixes; unmixed, a layer without oxygen %(depth)s deep under the ceiling", depth=depth
+        )
+    return gettext("if it mixes; unmixed, a layer without oxygen %(depth)s deep at the floor", depth=depth)
 
 
 def _trace(result: ScenarioResult, grade_of: Callable[[float], RootGrade]) -> Trace | None:
