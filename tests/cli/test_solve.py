@@ -53,6 +53,54 @@ def test_what_is_no_set_up_exits_2_with_one_line(given):
     assert len(result.stderr.splitlines()) == 1
 
 
+_LEANING = {
+    "section__slope": "-5 deg", "section__left_end": "3 m", "joint__left_open": "10 mm",
+    "joint__pool_depth": "3 mm", "arc__passes": 3, "arc__between_passes": "10 min",
+    "dams": [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "new", "rope": "2.5 m"}],
+    "near_heat": [{"what": "draw rope", "material": "polypropylene", "distance": "60 mm"}],
+}  # fmt: skip
+
+
+def test_a_sloping_section_its_bead_and_the_heat_at_ropes_are_answered():
+    result = _solve(document(**_LEANING))
+    assert result.exit_code == 0
+    answer = json.loads(result.stdout)
+    assert answer["section"]["pocket_beyond_vent_fraction"] > 0.1
+    # Worked by hand, 5 L/min of argon: 58.27 mm2 of vent and root let it out at 4.57 Pa; 3 mm of liquid steel weigh
+    # 203 Pa (flow_checks.csv O-06).
+    assert answer["vent"]["pressure_at_last_of_joint_pa"] == pytest.approx(4.57, rel=3e-3)
+    assert answer["vent"]["pool_head_pa"] == pytest.approx(202.997655, rel=1e-4)
+    assert answer["vent"]["pressure_while_welding_pa"] > answer["vent"]["pressure_at_last_of_joint_pa"]
+    assert set(answer["dams"]) == {
+        "temperature_c", "limit_c", "steady_c", "safe_distance_m", "rope_long_enough",
+    }  # fmt: skip
+    assert answer["dams"]["rope_long_enough"] == [False]
+    assert set(answer["near_heat"][0]) == {"what", "temperature_c", "limit_c", "safe_distance_mm"}
+    raised = {each["code"] for each in answer["cautions"]}
+    assert {"vent-beyond-pool", "rope-too-short", "burns-near-weld"} <= raised
+
+
+def test_a_blocked_vent_has_null_for_never_and_the_moment_until_the_pool_lifts():
+    shut = {"vent__blocked": True, "joint__left_open": "0 mm", "joint__pool_depth": "3 mm"}
+    answer = json.loads(_solve(document(**shut)).stdout)
+    assert answer["purge"]["time_to_target_s"] is None
+    assert answer["purge"]["never_because"].startswith("the vent is blocked")
+    assert set(answer["vent"]) == {"pool_head_pa", "bridging_pressure_pa", "reaches_pool_head_s"}
+
+
+def test_every_fault_of_weld_and_pipe_ends_is_told_at_once():
+    wrong = {
+        "section__left_end": "0.1 m", "joint__left_open": "1 m", "joint__pool_depth": "5 mm",
+        "arc__between_passes": "10 min", "near_heat": [{"material": "gum"}], "section__slope": "95 deg",
+    }  # fmt: skip
+    result = _solve(document(**wrong))
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert sorted(line.partition(":")[0] for line in result.stderr.splitlines()) == [
+        "arc.between_passes", "joint.left_open", "joint.pool_depth", "near_heat.0.material", "section.left_end",
+        "section.slope",
+    ]  # fmt: skip
+
+
 def test_a_list_is_answered_in_its_order_with_errors_in_place():
     result = _solve([document(), document(vent__height=2), {}])
     assert result.exit_code == 2

@@ -79,6 +79,14 @@ _COMPLETE = st.builds(
     vent__diameter=_lengths(4, 8),
     vent__count=st.integers(1, 2),
     joint__taped=st.floats(0, 1),
+    joint__left_open=st.none() | st.just("0 mm") | _lengths(0.1, 100),
+    joint__pool_depth=st.none() | _lengths(0.5, 2),
+    section__left_end=st.none() | _lengths(6000, 50_000),
+    near_heat=st.none()
+    | st.builds(
+        lambda material, mm: [{"what": "draw rope", "material": material, "distance": f"{mm!r} mm"}],
+        st.sampled_from(_TEXTS["material"]), st.floats(1, 2000),
+    ),
     gas=st.sampled_from(
         [
             {"symbol": "I1", "purity": "99.996 %"}, {"symbol": "I2"}, {"symbol": "N1", "oxygen": "50 ppm"},
@@ -108,7 +116,10 @@ _COMPLETE = st.builds(
         max_size=2,
     ),
     dams=st.sampled_from(
-        [None, [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "old"}], [{"side": "right", "kind": "tape"}]]
+        [
+            None, [{"side": "right", "kind": "tape"}],
+            [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "old", "rope": "3 m"}],
+        ]
     ),
     model=st.sampled_from(["layered", "unstirred layers", "perfect mixing", "displacement"]),
     surroundings__fan=st.sampled_from(["none"]),

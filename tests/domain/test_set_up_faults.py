@@ -50,6 +50,12 @@ def _faults(**changes):
         ({"flow": {"hold": "5 L/min", "hold_for": "25 min"}}, "flow.hold", "needs flow.purge or meter.reads"),
         ({"flow": {"purge": "5 L/min", "hold_for": "25 min"}}, "flow.hold_for", "needs flow.hold"),
         ({"supply__stop_pressure": "201 bar"}, "supply.stop_pressure", "above the cylinder's 200 bar"),
+        ({"section__left_end": "200 mm"}, "section.left_end", "the dam stands at 300 mm: it must stand inside the pipe"),
+        ({"section__right_end": "0.1 m"}, "section.right_end", "100 mm from the joint the pipe ends"),
+        ({"joint__left_open": "60 cm"}, "joint.left_open", "600 mm is more than once round the root, 507.367 mm"),
+        ({"joint__pool_depth": "4 mm"}, "joint.pool_depth", "deeper than the wall, which is 3.4 mm"),
+        ({"arc__between_passes": "5 min"}, "arc.between_passes", "needs arc.passes of 2 or more"),
+        ({"near_heat": [{"material": "gum"}]}, "near_heat.0.material", "'gum' is not known; accepted: polyether"),
         ({"dams": [{"kind": "foam"}]}, "dams.0.side", "say left or right"),
         ({"dams": [{"side": "left"}, {"side": "left"}]}, "dams.1.side", "the left side has a dam already, dams.0"),
         ({"surroundings": {"fan": "none", "fan_flow": "1 m^3/h"}}, "surroundings.fan_flow", "contradicts fan 'none'"),
@@ -73,6 +79,8 @@ def test_a_contradiction_is_named_with_what_to_do(changes, path, says):
         {"pipe": {"nps": "6"}},
         {"section__slope": "90 deg"},
         {"section__slope": "-3.5 deg"},
+        {"section__left_end": "300 mm", "joint__left_open": "507.36 mm", "joint__pool_depth": "3.4 mm"},
+        {"arc__passes": 2, "arc__between_passes": "5 min"},
     ],
 )
 def test_what_only_looks_like_a_contradiction_is_taken(changes):
