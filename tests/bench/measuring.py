@@ -45,13 +45,15 @@ class Figure:
 HEADS = ("what", "median", "goal", "part of goal", "", "")
 
 
-def milliseconds(work: Callable[[Any], Any], given: Iterable[Any]) -> list[float]:
-    """How long a piece of work takes on each of the things given."""
+def milliseconds(
+    work: Callable[[Any], Any], given: Iterable[Any], *, clock: Callable[[], float] = time.perf_counter
+) -> list[float]:
+    """How long a piece of work takes on each of the things given; `clock` may be the processor's own."""
     times = []
     for each in given:
-        start = time.perf_counter()
+        start = clock()
         work(each)
-        times.append((time.perf_counter() - start) * 1e3)
+        times.append((clock() - start) * 1e3)
     return times
 
 

@@ -129,6 +129,11 @@ class _Line:
         self._length_ratio = hose.length_m / hose.bore_m
         self._specific_j_kg = R * temperature_k / gas.molar_mass_kg_mol
 
+    @property
+    def choking_flow_m3_s(self) -> float:
+        """The flow at which the open end is just choked at one atmosphere."""
+        return ATMOSPHERE_PA / math.sqrt(self._specific_j_kg) / self._flux_per_flow
+
     def drop_pa(self, flow_m3_s: float) -> float:
         if flow_m3_s == 0.0:
             return 0.0
@@ -273,9 +278,10 @@ def is_choked(
 
     Reference: isothermal flow with friction and isentropic nozzle (Perry's, section 6).
     """
+    _PRESSURE.check(inlet_pressure_pa)
+    line = _Line(hose, gas, temperature_k)
+    if hose.open_frac == 1.0:
+        return line.drop_pa(line.choking_flow_m3_s) < inlet_pressure_pa - ATMOSPHERE_PA
     flow = largest_flow_m3_s(inlet_pressure_pa, hose=hose, gas=gas, temperature_k=temperature_k)
-    flux = _mass_flux(flow, hose, gas, temperature_k)
-    if flux * math.sqrt(R * temperature_k / gas.molar_mass_kg_mol) > ATMOSPHERE_PA:
-        return True
-    behind_pa = ATMOSPHERE_PA + pressure_drop_pa(flow, hose=hose, gas=gas, temperature_k=temperature_k)
-    return hose.open_frac < 1.0 and behind_pa <= inlet_pressure_pa * critical_pressure_ratio(gas)
+    behind_pa = ATMOSPHERE_PA + line.drop_pa(flow)
+    return flow > line.choking_flow_m3_s or behind_pa <= inlet_pressure_pa * critical_pressure_ratio(gas)
