@@ -15,6 +15,7 @@ from trainer.domain.set_up import (
     DamAge,
     DamKind,
     Hose,
+    HotPart,
     InletFitting,
     Joint,
     Leak,
@@ -193,6 +194,19 @@ def test_the_text_alternative_tells_the_parts():
     told = described(drawn(a_set_up(hose=Hose(open_frac=0.1), surroundings=Surroundings(kind=Place.TRENCH))))
     for piece in ("lies level", "168.3 mm", "Left dam: foam", "diffuser", "0.95", "kinked", "trench"):
         assert piece in told
+
+
+def test_a_blocked_vent_a_rope_and_what_lies_near_the_weld_are_told():
+    sheet = drawn(
+        a_set_up(
+            vent=Vent(height_frac=0.95, diameter_m=0.006, blocked=True),
+            dams=(Dam(side=Side.LEFT, kind=DamKind.FOAM, rope_m=2.0),),
+            near_heat=(HotPart(what="draw rope", distance_m=0.06),),
+        )
+    )
+    for piece in ("6 mm, blocked.", "on a rope of 2 m", "Near the weld: draw rope, 60 mm from the joint"):
+        assert piece in described(sheet)
+    assert "vent 6 mm, blocked" in "".join(sheet.itertext())
 
 
 @pytest.mark.parametrize(

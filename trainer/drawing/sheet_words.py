@@ -73,7 +73,8 @@ def _gap(set_up: SetUp, layout: Layout, reader: Reader) -> str:
 def _vent_size(set_up: SetUp, end: SectionEnd, layout: Layout, reader: Reader) -> str:
     if set_up.vent is None or set_up.vent.diameter_m is None:
         return ""
-    words = reader.words("vent {size}").format(size=reader.length(set_up.vent.diameter_m))
+    said = reader.words("vent {size}, blocked") if set_up.vent.blocked else reader.words("vent {size}")
+    words = said.format(size=reader.length(set_up.vent.diameter_m))
     u = (
         min(max(end.u + end.thick, 150.0), layout.half_length - 55)
         if layout.is_flat

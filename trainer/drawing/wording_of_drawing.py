@@ -13,6 +13,7 @@ def told(set_up: SetUp, *, outside_diameter_m: float | None, asked: Asked, reade
         _inlet(set_up, reader),
         _dam(set_up, Side.RIGHT, reader),
         _vent(set_up, reader),
+        _near_heat(set_up, reader),
         _hose(set_up, reader),
         _supply(set_up, reader),
         *_around(set_up, reader),
@@ -76,8 +77,26 @@ def _dam(set_up: SetUp, side: Side, reader: Reader) -> str:
         if distance_m is None
         else reader.words("{distance} from the joint").format(distance=reader.length(distance_m))
     )
+    rope = "" if dam is None or dam.rope_m is None else _rope(dam.rope_m, reader)
     name = reader.words("Left dam") if side is Side.LEFT else reader.words("Right dam")
-    return f"{name}: {kind}{age}, {far}."
+    return f"{name}: {kind}{age}, {far}{rope}."
+
+
+def _rope(rope_m: float, reader: Reader) -> str:
+    return reader.words(", on a rope of {length}").format(length=reader.length(rope_m))
+
+
+def _near_heat(set_up: SetUp, reader: Reader) -> str:
+    """What lies near the weld is told and not drawn: where it lies around the pipe is not given."""
+    said = [
+        reader.words("Near the weld: {what}, {distance} from the joint.").format(
+            what=part.what or reader.words(part.material or "something"),
+            distance=reader.length(part.distance_m),
+        )
+        for part in set_up.near_heat
+        if part.distance_m is not None
+    ]
+    return " ".join(said)
 
 
 def _inlet(set_up: SetUp, reader: Reader) -> str:
@@ -96,8 +115,9 @@ def _vent(set_up: SetUp, reader: Reader) -> str:
         return ""
     size = "" if vent.diameter_m is None else f", {reader.length(vent.diameter_m)}"
     holes = f", × {vent.count}" if vent.count and vent.count > 1 else ""
-    return reader.words("Vent through the right dam: {height}{size}{holes}.").format(
-        height=_height(vent.height_frac, reader), size=size, holes=holes
+    blocked = reader.words(", blocked") if vent.blocked else ""
+    return reader.words("Vent through the right dam: {height}{size}{holes}{blocked}.").format(
+        height=_height(vent.height_frac, reader), size=size, holes=holes, blocked=blocked
     )
 
 

@@ -23,11 +23,13 @@ from trainer.services.results import ResultPage, ScenarioResult
 from trainer.set_up_files import write_run
 from trainer.web.access import site
 from trainer.web.answers import ItemResult, item_results
+from trainer.web.bead_and_heat import bead_and_heat
 from trainer.web.figures import shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words, what_happened
 from trainer.web.preferences import drawing_reader
 from trainer.web.short_of_air import ShortOfAir, short_of_air
+from trainer.web.time_line_words import hold_in_words, readings_in_words, stage_marks_of, stages_in_words
 from trainer.wording.cautions import CautionWords, caution_words
 
 
@@ -60,10 +62,13 @@ class ScenarioView:
     drawing: Markup
     figures: tuple[Figure, ...]
     trace: Trace | None
+    stages: tuple[str, ...]
+    seen: tuple[str, ...]
     root: Markup | None
     cautions: tuple[CautionWords, ...]
     air: ShortOfAir | None
     gas: tuple[AccountLine, ...]
+    heat: tuple[AccountLine, ...]
     items: tuple[ItemResult, ...]
 
     @property
@@ -96,10 +101,13 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
         drawing=Markup(set_up_drawing(set_up, reader=drawing_reader(f"own-{number}"))),
         figures=_figures(result.run),
         trace=_trace(result, grade_of),
+        stages=stages_in_words(result.run),
+        seen=(*hold_in_words(result.run), *readings_in_words(result.own_set_up, result.run)),
         root=_root(result),
         cautions=_cautions(result.run),
         air=short_of_air(set_up, result.run),
         gas=gas_account(result.run),
+        heat=bead_and_heat(set_up, result.run),
         items=item_results(result),
     )
 
@@ -191,6 +199,7 @@ def _trace(result: ScenarioResult, grade_of: Callable[[float], RootGrade]) -> Tr
         floor_frac=run.purge.floor_frac,
         strike_s=own.wait_s,
         shaded_s=(needed.lower, needed.upper) if isinstance(needed, Expected) else None,
+        stages=stage_marks_of(run.purge),
     )
     reader = drawing_reader(f"trace-{result.scenario_no}")
     legend = film_legend([grade_of(row[1]) for row in run.purge.trace], reader=reader)
