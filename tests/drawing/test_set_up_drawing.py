@@ -206,7 +206,7 @@ def test_a_blocked_vent_a_rope_and_what_lies_near_the_weld_are_told():
     )
     for piece in ("6 mm, blocked.", "on a rope of 2 m", "Near the weld: draw rope, 60 mm from the joint"):
         assert piece in described(sheet)
-    assert "vent 6 mm, blocked" in "".join(sheet.itertext())
+    assert "vent 6 mm, blocked" in words(sheet)
 
 
 @pytest.mark.parametrize(
