@@ -116,8 +116,11 @@ def source_oxygen_of(set_up: SetUp) -> float | None:
 
 
 def joint_time_of(set_up: SetUp) -> float | None:
-    """Time of one joint from gas on to gas off; None where wait or hold is not known."""
+    """Time of one joint from gas on to gas off; None where wait, hold or a stage of them is not known."""
     flow = set_up.flow
+    if flow is not None and flow.stages:
+        lasts = [stage.lasts_s for stage in flow.stages if stage.lasts_s is not None]
+        return sum(lasts) if len(lasts) == len(flow.stages) else None
     if set_up.wait_s is None or flow is None or flow.hold_for_s is None:
         return None
     return set_up.wait_s + flow.hold_for_s + (flow.after_for_s or 0.0)

@@ -25,6 +25,7 @@ from trainer.domain.supply_stock import (
     stop_pressure_of,
     vessels_of,
 )
+from trainer.domain.time_line import stages_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -150,7 +151,8 @@ def _joints_last_s(set_up: SetUp, joints: int | None) -> float | None:
 
 
 def largest_draw_m3_s(set_up: SetUp, *, reference: ReferenceCondition) -> float | None:
-    """The larger of purge and hold flow, which the supply has to keep up, at the reference condition."""
-    flows = (purge_flow_of(set_up), hold_flow_of(set_up))
+    """The largest flow that the supply has to keep up, of purge, hold and stages, at its condition."""
+    in_stages = (stage.flow_m3_s for stage in stages_of(set_up))
+    flows = (purge_flow_of(set_up), hold_flow_of(set_up), *in_stages)
     known = [each for each in flows if each is not None]
     return at_reference(max(known), set_up=set_up, reference=reference) if known else None

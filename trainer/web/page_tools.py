@@ -16,12 +16,12 @@ from trainer.domain.skills import skill
 from trainer.drawing.instruments import instrument_drawing
 from trainer.web import access
 from trainer.web.figures import fact_words, family_title, percent, sentence, shown
+from trainer.web.gases import gas_words
 from trainer.web.happened import grade_words
 from trainer.web.preferences import drawing_reader, language, theme, unit_system, units_word
 from trainer.web.scopes import (
     act_words,
     days_left_words,
-    gas_words,
     reasons_words,
     scope_line,
     scope_rows,

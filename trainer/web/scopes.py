@@ -9,14 +9,8 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.reasons import Reason
 from trainer.domain.scope import Scope
 from trainer.web.figures import shown
+from trainer.web.gases import gas_words
 from trainer.web.reasons import reason_words
-
-_GASES = {"I1": "argon", "I2": "helium", "N1": "nitrogen"}
-
-
-def gas_words(symbol: str) -> str:
-    """A gas by its ISO 14175 symbol and its name."""
-    return f"{symbol} {gettext(_GASES[symbol])}" if symbol in _GASES else symbol
 
 
 def scope_rows(scope: Scope) -> list[tuple[str, str]]:

@@ -10,8 +10,7 @@ from trainer.domain.scope import JointSituation
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import KindField, QuantityField, offered
 from trainer.web.forms.numbers import DayField
-
-GASES = (("I1", _l("I1 argon")), ("I2", _l("I2 helium")), ("N1", _l("N1 nitrogen")))
+from trainer.web.gases import GAS_CHOICES
 
 
 class JobForm(PageForm):
@@ -25,7 +24,7 @@ class JobForm(PageForm):
     on = DayField(_l("Day of the job"))
     material = KindField(_l("Material"), MaterialGroup)
     gas = RadioField(
-        _l("Purge gas"), choices=offered(GASES), validators=[DataRequired(_l("Choose the gas."))]
+        _l("Purge gas"), choices=offered(GAS_CHOICES), validators=[DataRequired(_l("Choose the gas."))]
     )
     outside_diameter = QuantityField(
         _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")

@@ -9,8 +9,7 @@ from trainer.domain.quantities import Dimension
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import KindField, QuantityField, offered
 from trainer.web.forms.numbers import DayField
-
-GASES = (("I1", _l("I1 argon")), ("I2", _l("I2 helium")), ("N1", _l("N1 nitrogen")))
+from trainer.web.gases import GAS_CHOICES
 
 
 class ObservationForm(PageForm):
@@ -20,7 +19,7 @@ class ObservationForm(PageForm):
     observed_on = DayField(_l("Day of the observation"))
     material = KindField(_l("Material"), MaterialGroup)
     gas = RadioField(
-        _l("Purge gas"), choices=offered(GASES), validators=[DataRequired(_l("Choose the gas."))]
+        _l("Purge gas"), choices=offered(GAS_CHOICES), validators=[DataRequired(_l("Choose the gas."))]
     )
     outside_diameter = QuantityField(
         _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
