@@ -1,59 +1,31 @@
 """The names of core results and how each is asked of the core; every one is a part of what a run reports."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 
-from trainer.core.dilution import Purge, mixing_time_s
+from trainer.core.dilution import mixing_time_s
 from trainer.core.interval import Interval
 from trainer.core.oxidation import grade, grade_thresholds
 from trainer.core.pipe import section_volume_m3
-from trainer.core.pool import PoolSide, pool_side
+from trainer.core.pool import PoolSide
 from trainer.core.reference_conditions import ReferenceCondition
-from trainer.core.release import whole_release_frac
 from trainer.core.terms import RootGrade
+from trainer.domain.air_space import pool_side_of
+from trainer.domain.escaping_gas import release_of
 from trainer.domain.flows import purge_flow_of
-from trainer.domain.known_parts import gas_of, section_of, size_of, temperature_of
-from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected, SupplyResult
+from trainer.domain.known_parts import section_of, size_of, temperature_of
+from trainer.domain.purge_run import SupplyResult
 from trainer.domain.quantities import NEVER, Dimension, Never
+from trainer.domain.result_kind import Found, Question, ResultKind
 from trainer.domain.run_breathing import breathing_result
 from trainer.domain.run_dams import dam_results
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
-from trainer.domain.run_purge import PurgeCourse
+from trainer.domain.run_results import RUN_RESULTS
 from trainer.domain.run_supply import supply_result
-from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import with_values
-
-Found = float | str | Never | Interval | Expected
 
 _UNEVEN_RATIO = 2.0  # from here the air is said to stay at one side
 _REFERENCE = ReferenceCondition.AT_15C_1BAR
-
-
-@dataclass(frozen=True, kw_only=True)
-class Question:
-    """A set-up to ask about; its purge is solved only when a result needs it."""
-
-    set_up: SetUp
-    policy: Policy
-    course: Callable[[], PurgeCourse | None]
-
-    @property
-    def purge(self) -> Purge | None:
-        """The solved purge; None where the set-up says too little for one."""
-        course = self.course()
-        return course.purge if course is not None else None
-
-
-@dataclass(frozen=True, kw_only=True)
-class ResultKind:
-    """What a name stands for: its dimension (None: a plain number), or the words that it can be."""
-
-    ask: Callable[[Question], Found | None]
-    dimension: Dimension | None = None
-    words: tuple[str, ...] = ()
-    needs_wait: bool = True  # whether the answer depends on how long is waited before the arc
 
 
 def _time_to_target(asked: Question) -> Interval | Never | None:
@@ -195,11 +167,8 @@ def _space_volume(asked: Question) -> float | None:
 
 
 def _release(asked: Question) -> float | None:
-    """Gas that goes into the space: as stated, else the purge flow."""
-    around = asked.set_up.surroundings
-    if around is None or around.release_m3_s is None:
-        return purge_flow_of(asked.set_up)
-    return around.release_m3_s
+    """Gas that goes into the space: as stated, else the share of the purge flow that escapes there."""
+    return release_of(asked.set_up)
 
 
 def _space_filling_time(asked: Question) -> float | None:
@@ -213,22 +182,15 @@ def _supply_contents(asked: Question) -> float | None:
     return supply.contents_m3 if supply is not None else None
 
 
-def _whole_supply_oxygen(asked: Question) -> float | None:
-    """Oxygen in the space if everything in the cylinders got out at once."""
-    around, supply = asked.set_up.surroundings, _supply(asked)
-    if around is None or around.volume_m3 is None or supply is None or supply.contents_m3 is None:
-        return None
-    return whole_release_frac(supply.contents_m3, volume_m3=around.volume_m3)
-
-
 def _gas_gathers(asked: Question) -> str | None:
     """Where escaped gas gathers: floor, ceiling or nowhere."""
-    used = gas_of(asked.set_up)
-    return pool_side(used).value if used is not None else None
+    side = pool_side_of(asked.set_up)
+    return side.value if side is not None else None
 
 
 RESULTS: Mapping[str, ResultKind] = MappingProxyType(
     {
+        **RUN_RESULTS,
         "time to target": ResultKind(needs_wait=False, ask=_time_to_target, dimension=Dimension.DURATION),
         "volume changes to target": ResultKind(needs_wait=False, ask=_changes_to_target),
         "gas to target": ResultKind(needs_wait=False, ask=_gas_to_target, dimension=Dimension.VOLUME),
@@ -270,7 +232,9 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
         "release": ResultKind(needs_wait=False, ask=_release, dimension=Dimension.VOLUME_FLOW),
         "space filling time": ResultKind(ask=_space_filling_time, dimension=Dimension.DURATION),
         "supply contents": ResultKind(ask=_supply_contents, dimension=Dimension.VOLUME),
-        "whole supply oxygen": ResultKind(ask=_whole_supply_oxygen, dimension=Dimension.FRACTION),
+        "whole supply oxygen": ResultKind(
+            ask=_breathing("supply_emptied_frac"), dimension=Dimension.FRACTION
+        ),
         "gas gathers": ResultKind(
             needs_wait=False, ask=_gas_gathers, words=tuple(each.value for each in PoolSide)
         ),
