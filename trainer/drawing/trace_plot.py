@@ -14,6 +14,7 @@ from trainer.drawing.oxygen_scale import (
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import STEEL_2, drawn, group, label, line, path, picture, tag
 from trainer.drawing.trace_scales import AIR_FRAC, PLOT, Scales, scales_for, time_unit, written_time
+from trainer.drawing.trace_stages import StageMark, stage_marks, stages_told
 
 Trace = Sequence[tuple[float, float, float, float]]  # time in s, then root, mean and vent as mole fractions
 SIZE = (800.0, 440.0)
@@ -24,12 +25,13 @@ TABLE_ROWS = 12
 
 @dataclass(frozen=True, kw_only=True)
 class TraceMarks:
-    """What is drawn beside the trace: target, floor, the arc strike, and the interval that it falls in."""
+    """What is drawn beside the trace: target, floor, arc strike, the interval of its time, the stages."""
 
     target_frac: float | None = None
     floor_frac: float | None = None
     strike_s: float | None = None
     shaded_s: tuple[float, float] | None = None
+    stages: tuple[StageMark, ...] = ()
 
 
 def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Reader) -> str:
@@ -39,6 +41,7 @@ def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Re
     return picture(
         _shaded(marks, scales),
         _axes(scales, reader),
+        stage_marks(marks.stages, scales=scales, reader=reader),
         _strip(scales, grade_of, reader),
         _lines(trace, scales, grade_of),
         _marks(marks, scales, reader),
@@ -207,11 +210,18 @@ def _told(trace: Trace, marks: TraceMarks, reader: Reader) -> str:
     if not trace:
         return reader.words("No trace.")
     first, last = trace[0], trace[-1]
+    course = (
+        "Oxygen at the root goes from {first} to {last} in {minutes} minutes."
+        if marks.stages
+        else "Oxygen at the root falls from {first} to {last} in {minutes} minutes."
+    )
     said = [
-        reader.words("Oxygen at the root falls from {first} to {last} in {minutes} minutes.").format(
+        reader.words(course).format(
             first=written_oxygen(first[1]), last=written_oxygen(last[1]), minutes=f"{last[0] / 60:.1f}"
         )
     ]
+    if marks.stages:
+        said.append(stages_told(marks.stages, reader))
     if marks.target_frac:
         said.append(reader.words("The target is {oxygen}.").format(oxygen=written_oxygen(marks.target_frac)))
     if marks.floor_frac:
