@@ -44,7 +44,8 @@ def solve(source: str, reference: str) -> None:
 
     A list of set-ups gives a list of answers, with {"errors": [...]} in place of one that cannot be used.
     Where they are left out, temperature is 20 degC, stop_pressure 2 bar, slope 0 deg, the number of vent
-    holes and of weld passes 1. The gas carries the oxygen of its purity, else of its usual grade, 10 ppm.
+    holes and of weld passes 1, the time from one pass to the next 10 min. The gas carries the oxygen of its
+    purity, else of its usual grade, 10 ppm.
     Of a liquid supply 5 % of the liquid stay in the vessel and 3 % a day boil off; a dewar delivers 350
     cubic feet an hour. Nothing else is guessed: what depends on it is left out of the answer. null means
     never.
