@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cached_property
 
 import numpy as np
 
@@ -70,19 +70,47 @@ class ModeSolution:
 
         Reference: own definition.
         """
-        steady = self.steady_air_frac[:, np.newaxis]
+        return _Followed(self, start_air_frac)
 
-        @cache
-        def shape() -> Floats:
-            modes = self._modes
-            return modes.shape * (modes.projection @ (start_air_frac - self.steady_air_frac))
+    @cached_property
+    def from_full_of_air(self) -> Following:
+        """The air fractions from a section full of air, for all that ask.
 
-        def air_frac(elapsed_s: Floats) -> Floats:
-            decay = np.exp(-self._modes.rate_per_s[:, np.newaxis] * elapsed_s)
-            # Cancelling modes leave rounding of either sign around 0, where no fraction can lie.
-            return np.asarray(np.maximum(steady + shape() @ decay, 0.0))
+        Returns:
+            [-] function of times in seconds, giving layers by times
+        """
+        return self.follow(np.ones_like(self.steady_air_frac))
 
-        return air_frac
+    def shape_from(self, start_air_frac: Floats) -> tuple[Floats, Floats]:
+        """The modes as a start excites them.
+
+        Args:
+            start_air_frac [-]: air fraction by layer at time 0
+        Returns:
+            [1/s] rates, as a column, and the air fraction of each mode by layer
+
+        Reference: own definition.
+        """
+        modes = self._modes
+        excited = modes.projection @ (start_air_frac - self.steady_air_frac)
+        return modes.rate_per_s[:, np.newaxis], modes.shape * excited
+
+
+class _Followed:
+    """The air fractions by modes; what a start excites is found when first asked."""
+
+    def __init__(self, solution: ModeSolution, start_air_frac: Floats) -> None:
+        self._solution, self._start_air_frac = solution, start_air_frac
+        self._steady = solution.steady_air_frac[:, np.newaxis]
+
+    @cached_property
+    def _excited(self) -> tuple[Floats, Floats]:
+        return self._solution.shape_from(self._start_air_frac)
+
+    def __call__(self, elapsed_s: Floats) -> Floats:
+        rate_per_s, shape = self._excited
+        # Cancelling modes leave rounding of either sign around 0, where no fraction can lie.
+        return np.asarray(np.maximum(self._steady + shape @ np.exp(-rate_per_s * elapsed_s), 0.0))
 
 
 class PowerSolution:
@@ -142,6 +170,15 @@ class PowerSolution:
             return np.asarray(np.maximum(steady + self._long_step(air, whole), 0.0))
 
         return air_frac
+
+    @cached_property
+    def from_full_of_air(self) -> Following:
+        """The air fractions from a section full of air, for all that ask.
+
+        Returns:
+            [-] function of times in seconds, giving layers by times
+        """
+        return self.follow(np.ones_like(self.steady_air_frac))
 
     @cached_property
     def _step(self) -> Floats:

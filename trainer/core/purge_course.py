@@ -70,7 +70,8 @@ class LayeredCourse:
         self._legs: list[_Leg] = []
         start_s, air_frac = 0.0, np.ones_like(column.volume_m3)
         for stretch in stretches:
-            following = stretch.solution.follow(air_frac)
+            solution = stretch.solution
+            following = solution.follow(air_frac) if self._legs else solution.from_full_of_air
             self._legs.append(
                 _Leg(stretch=stretch, start_s=start_s, air_frac=following, start_air_frac=air_frac)
             )
