@@ -123,6 +123,20 @@ _COMPLETE = st.builds(
     ),
     model=st.sampled_from(["layered", "unstirred layers", "perfect mixing", "displacement"]),
     surroundings__fan=st.sampled_from(["none"]),
+    surroundings__kind=st.sampled_from(["room", "pit", "vessel", "van", "open air"]),
+    surroundings__air_changes_per_h=st.none() | st.floats(0, 100),
+    surroundings__gas_temperature=st.none() | st.floats(-190, 100).map(lambda deg: f"{deg!r} degC"),
+    surroundings__fresh_oxygen=st.none() | st.floats(15, 40).map(lambda percent: f"{percent!r} %"),
+    surroundings__blower=st.none() | st.floats(0.1, 5000).map(lambda m3_h: f"{m3_h!r} m^3/h"),
+    surroundings__supply_inside=st.none() | st.booleans(),
+    scene=st.builds(
+        lambda places, leads_to: {
+            "people": [{"where": where, "face_height": f"{height!r} m"} for where, height in places],
+            "vent_leads_to": leads_to,
+        },
+        st.lists(st.tuples(st.sampled_from(["room", "pit", "pipe", "van"]), st.floats(0, 2.5)), max_size=3),
+        st.sampled_from(["open air", "room", "pit"]),
+    ),
 )  # fmt: skip
 
 _THOROUGH = settings(max_examples=300, deadline=None, suppress_health_check=[HealthCheck.too_slow])
@@ -151,6 +165,7 @@ def _assert_sound(answered):
         answered.flow,
         answered.gas,
         answered.cost,
+        answered.breathing,
     ):
         assert all(each >= 0 for each in _numbers(part))
     text = json.dumps(write_run(answered), allow_nan=False)
