@@ -227,23 +227,35 @@ def _spool_air_in(set_up: SetUp, spool: Spool, used: Gas, flow_m3_s: float) -> t
 
 
 def causes_of_floor(set_up: SetUp, *, course: PurgeCourse) -> tuple[str, ...]:
-    """What keeps the oxygen up, the largest first: the gas itself, and each way by which air comes in.
+    """What keeps the oxygen up, the largest first: the gas itself, and each way by which air comes in, alone.
 
-    A line of stages that ends above the target without having come near its floor ends too early.
+    A line of stages that ends above the target although its floor lies below it ends too early.
     """
-    target_frac = set_up.target.oxygen_frac if set_up.target else None
-    if target_frac is not None and course.purge.floors_o2_frac[-1] < target_frac:
+    if _ends_too_early(set_up, course):
         return (STAGES_END,)
-    flow_m3_s = course.purge.case.segments[-1].flow_m3_s
-    if flow_m3_s == 0.0:
+    segment = course.purge.case.segments[-1]
+    if segment.flow_m3_s == 0.0:
         return (NO_FLOW, *dict.fromkeys(each.cause for each in course.air_in if each.flow_m3_s > 0.0))
     shares = {GAS: source_oxygen_of(set_up) or 0.0}
-    for each in course.air_in:
-        mixed_frac = O2_IN_DRY_AIR_FRAC * each.flow_m3_s / (flow_m3_s + each.flow_m3_s)
-        shares[each.cause] = shares.get(each.cause, 0.0) + mixed_frac
+    for cause in dict.fromkeys(each.cause for each in course.air_in):
+        alone = tuple(each for each in course.air_in if each.cause == cause)
+        entrained_m3_s = sum(each.flow_m3_s for each in alone if each.before_inlet)
+        inside = course.through((replace(segment, air_in=leaks_of(alone)),)).purge
+        shares[cause] = (
+            O2_IN_DRY_AIR_FRAC * entrained_m3_s / segment.flow_m3_s
+            + inside.floor_o2_frac
+            - course.purge.case.source_o2_frac
+        )
     total_frac = sum(shares.values())
     ranked = sorted(shares, key=lambda cause: -shares[cause])
     return tuple(cause for cause in ranked if shares[cause] >= _CAUSE_SHARE * total_frac)
+
+
+def _ends_too_early(set_up: SetUp, course: PurgeCourse) -> bool:
+    target_frac = set_up.target.oxygen_frac if set_up.target else None
+    if target_frac is None or not course.stages or math.isinf(course.stages[-1].ends_s):
+        return False
+    return course.purge.floors_o2_frac[-1] < target_frac
 
 
 def _trace(
