@@ -5,7 +5,7 @@ from trainer.core.gas import ATMOSPHERE_PA
 from trainer.core.reference_conditions import GasState, ReferenceCondition, converted_volume_m3
 from trainer.core.standing_vessel import boil_off_temperature_k, vented_m3_s
 from trainer.core.supply import contents_m3
-from trainer.domain.flows import purge_flow_of, vent_outflow_of
+from trainer.domain.flows import open_gap_area_m2, purge_flow_of, vent_outflow_of
 from trainer.domain.known_parts import gas_of, section_of, temperature_of
 from trainer.domain.set_up import Place, SetUp
 from trainer.domain.supply_stock import LIQUID_KINDS, cylinders_of, vessels_of
@@ -53,8 +53,8 @@ def _purge_escaping_of(set_up: SetUp) -> float | None:
     flow_m3_s = purge_flow_of(set_up)
     if flow_m3_s is None or not is_vent_led_away(set_up):
         return flow_m3_s
-    joint, section = set_up.joint, section_of(set_up)
-    if joint is None or joint.taped_frac == 1.0:
+    section = section_of(set_up)
+    if open_gap_area_m2(set_up) == 0.0:
         return 0.0
     out_m3_s = vent_outflow_of(set_up, section=section, flow_m3_s=flow_m3_s) if section is not None else None
     return flow_m3_s if out_m3_s is None else max(flow_m3_s - out_m3_s, 0.0)
