@@ -13,17 +13,18 @@ from trainer.core.interval import Interval
 from trainer.domain.errors import DomainError, Missing
 from trainer.domain.items.placement import Effect
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected
+from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import NEVER, Never
-from trainer.domain.result_kinds import RESULTS, Question
+from trainer.domain.result_kind import Found, Question
+from trainer.domain.result_kinds import RESULTS
 from trainer.domain.run_purge import PurgeCourse, purge_course_of
+from trainer.domain.run_set_up import run
 from trainer.domain.scenario import PlacementTest
 from trainer.domain.set_up import SetUp
+from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.domain.set_up_paths import with_value
 
 _WAIT = "wait"
-
-Found = float | str | Never | Interval | Expected
 
 
 class NotKnown(DomainError):
@@ -37,6 +38,7 @@ class CoreResults:
         self.policy = policy
         self._courses: dict[SetUp, PurgeCourse | None] = {}
         self._asked: dict[tuple[SetUp, str], Found] = {}
+        self._runs: dict[SetUp, PurgeRun] = {}
 
     def result(self, set_up: SetUp, name: str) -> float | str | Never:
         """The expected value, or the word; raises NotKnown where the set-up says too little."""
@@ -93,13 +95,29 @@ class CoreResults:
             self._courses[key] = purge_course_of(key)
         return self._courses[key]
 
+    def _run(self, set_up: SetUp) -> PurgeRun:
+        """The whole run, for the results that are figures of it; raises NotKnown for one that contradicts."""
+        if set_up not in self._runs:
+            try:
+                self._runs[set_up] = run(set_up, policy=self.policy)
+            except UnusableSetUp as unusable:
+                raise NotKnown(str(unusable)) from unusable
+        return self._runs[set_up]
+
     def _found(self, set_up: SetUp, name: str) -> Found:
         if name not in RESULTS:
             raise Missing("core result", name)
         kind = RESULTS[name]
         key = (set_up if kind.needs_wait else with_value(set_up, _WAIT, None), name)
         if key not in self._asked:
-            found = kind.ask(Question(set_up=set_up, policy=self.policy, course=lambda: self.course(set_up)))
+            found = kind.ask(
+                Question(
+                    set_up=set_up,
+                    policy=self.policy,
+                    course=lambda: self.course(set_up),
+                    run=lambda: self._run(set_up),
+                )
+            )
             if found is None:
                 raise NotKnown(f"the set-up says too little for: {name}")
             self._asked[key] = found
