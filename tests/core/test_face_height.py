@@ -18,6 +18,7 @@ from trainer.core.face_height import Place, air_at_face, rescue_times, time_to_d
 from trainer.core.gas import gas
 from trainer.core.gas_designation import purge_gas
 from trainer.core.liquid_supply import LiquidSupply
+from trainer.core.pipe_pool import PipeInside
 from trainer.core.pool import PoolSide, layer_depth_m, pipe_pool_depth_m, pool_side, pool_side_at
 from trainer.core.standing_vessel import air_changes_needed_per_s, boil_off_temperature_k, standing_space
 from trainer.core.terms import Fan
@@ -201,8 +202,9 @@ def test_dewar_in_a_closed_van_makes_the_air_unfit_within_a_working_day():
 
 def lying_pipe(face_m, symbol="I1", **changes):
     """A pipe of 0.6 m bore and 6 m length into which 10 L/min leak."""
-    pipe = Space(volume_m3=math.pi / 4 * 0.6**2 * 6.0, release_m3_s=10 * L_MIN, **changes)
-    return Place(space=pipe, gas=gas(symbol), face_height_m=face_m, bore_m=0.6)
+    inside = PipeInside(bore_m=0.6, length_m=6.0)
+    space = Space(volume_m3=inside.volume_m3, release_m3_s=10 * L_MIN, **changes)
+    return Place(space=space, gas=gas(symbol), face_height_m=face_m, pipe=inside)
 
 
 def test_a_face_in_a_lying_pipe_is_reached_when_the_segment_below_it_is_full():

@@ -255,12 +255,18 @@ def test_a_face_in_the_pipe_between_its_dams_is_told_by_the_depth_alone():
     assert (high.oxygen_frac, high.in_layer) == (None, False)
 
 
-def test_an_upright_pipe_has_its_bore_for_a_floor_and_one_aslant_is_not_told():
-    """15 L/min for 20 s, 5 L on 204.85 cm2 (bore 161.5 mm): 0.2441 m; by hand."""
+def test_gas_in_an_upright_pipe_stands_on_its_bore_and_in_a_sloping_one_at_its_lower_end():
+    """15 L/min for 20 s, 5 L on 204.85 cm2 (bore 161.5 mm): 0.2441 m upright; by hand.
+
+    At 45 degrees the wedge below the lower end's crown holds pi R^3 tan(45 deg) = 1.654 L; each metre of axis, and so
+    0.707 m of height, holds 20.485 L more: 161.5 mm x 0.7071 + (5 - 1.654) / 20.485 x 0.7071 m = 0.2297 m; by hand.
+    """
     around = {"kind": "pipe", "volume": "0.2 m^3", "fan": "none", "after": "20 s"}
     upright = _air(around, section__slope="90 deg")
     assert upright.pipe_pool_depth_m == pytest.approx(5e-3 / 0.020485, rel=1e-4)
-    assert _air(around, section__slope="30 deg").pipe_pool_depth_m is None
+    for slope in ("45 deg", "-45 deg"):
+        assert _air(around, section__slope=slope).pipe_pool_depth_m == pytest.approx(0.2297, rel=1e-3)
+    assert _air(around, section__slope="0 deg").pipe_pool_depth_m < 0.01
 
 
 # ------------------------------------------------------------------ what escapes here

@@ -10,8 +10,8 @@ from dataclasses import dataclass
 from trainer.core.breathing import Space, below_fresh, oxygen_mixed_frac, time_to_frac_s
 from trainer.core.errors import Limits
 from trainer.core.gas import Gas
-from trainer.core.pipe import segment_area_m2
-from trainer.core.pool import PoolSide, layer_depth_m, pipe_pool_depth_m, pool_side_at
+from trainer.core.pipe_pool import PipeInside
+from trainer.core.pool import PoolSide, layer_depth_m, pool_side_at
 from trainer.core.terms import Fan
 
 _TIME = Limits(quantity="time", unit="s", low=0.0, why="count from the start of the release")
@@ -21,15 +21,15 @@ _TIME = Limits(quantity="time", unit="s", low=0.0, why="count from the start of 
 class Place:
     """A person in a space that gas escapes into; the face's height counts from the space's own floor.
 
-    The layer lies on the floor area, or in a pipe of that bore which lies level; without either, the space is
-    only mixed. `gas_temperature_k` is that of the gas as it escapes: boil-off is cold, and cold gas sinks.
+    The layer lies on the floor area, or in a pipe, whose floor is its lowest point; without either, the space
+    is only mixed. `gas_temperature_k` is that of the gas as it escapes: boil-off is cold, and cold gas sinks.
     """
 
     space: Space
     gas: Gas
     face_height_m: float
     floor_area_m2: float | None = None
-    bore_m: float | None = None
+    pipe: PipeInside | None = None
     gas_temperature_k: float = 293.15
     air_temperature_k: float = 293.15
 
@@ -43,10 +43,10 @@ class Place:
         """Height of the space.
 
         Returns:
-            [m] the bore, or volume over floor area; infinite where neither is known
+            [m] that of the pipe, or volume over floor area; infinite where neither is known
         """
-        if self.bore_m is not None:
-            return self.bore_m
+        if self.pipe is not None:
+            return self.pipe.height_m
         if self.floor_area_m2 is None:
             return math.inf
         Limits(quantity="floor area", unit="m2", low=1e-4, high=1e9, why="a pool needs a floor").check(
@@ -77,33 +77,31 @@ class Place:
         depths = {PoolSide.FLOOR: self.face_height_m, PoolSide.CEILING: self.height_m - self.face_height_m}
         return depths.get(self.side, math.inf)
 
-    def depth_m(self, gas_volume_m3: float) -> float:
-        """Depth of the layer that an amount of gas makes, no more than the space is high.
+    def depth_m(self, layer_volume_m3: float) -> float:
+        """Depth of a layer, no more than the space is high; of a space whose floor or pipe is known.
 
         Args:
-            gas_volume_m3 [m3]: gas and the air in its layer
+            layer_volume_m3 [m3]: gas and the air in its layer
         Returns:
-            [m] depth, of a space whose floor or bore is known
+            [m] depth
         """
-        if self.bore_m is not None:
-            return pipe_pool_depth_m(gas_volume_m3, bore_m=self.bore_m, length_m=self._length_m)
+        if self.pipe is not None:
+            return self.pipe.depth_m(layer_volume_m3)
         floor_m2 = self.space.volume_m3 / self.height_m
         # What comes after the layer has reached the other side pushes the last air out.
-        return min(layer_depth_m(gas_volume_m3, floor_area_m2=floor_m2), self.height_m)
+        return min(layer_depth_m(layer_volume_m3, floor_area_m2=floor_m2), self.height_m)
 
     def volume_to_face_m3(self) -> float:
-        """How much gas the layer holds when it reaches the face.
+        """How much the layer holds when it reaches the face.
 
         Returns:
-            [m3] gas; infinite where nothing layers
+            [m3] volume; infinite where nothing layers
         """
-        if self.bore_m is not None and math.isfinite(self.layer_to_face_m):
-            return segment_area_m2(self.bore_m, height_m=self.layer_to_face_m) * self._length_m
+        if not math.isfinite(self.layer_to_face_m):
+            return math.inf
+        if self.pipe is not None:
+            return self.pipe.volume_below_m3(self.layer_to_face_m)
         return self.layer_to_face_m * self.space.volume_m3 / self.height_m
-
-    @property
-    def _length_m(self) -> float:
-        return self.space.volume_m3 / segment_area_m2(self.height_m, height_m=self.height_m)
 
 
 @dataclass(frozen=True, kw_only=True)

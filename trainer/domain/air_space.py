@@ -6,66 +6,71 @@ from dataclasses import dataclass
 from trainer.core.breathing import Space
 from trainer.core.gas import O2_IN_ROOM_AIR_FRAC
 from trainer.core.pipe import bore_area_m2
-from trainer.core.pool import PoolSide, layer_depth_m, pipe_pool_depth_m, pool_side_at
+from trainer.core.pipe_pool import PipeInside
+from trainer.core.pool import PoolSide, layer_depth_m, pool_side_at
 from trainer.core.terms import Fan
 from trainer.domain.escaping_gas import gas_temperature_of
 from trainer.domain.known_parts import gas_of, section_of, size_of, slope_of, temperature_of
 from trainer.domain.set_up import Place, SetUp, Surroundings
 
-_UPRIGHT_DEG = 90.0
-
 
 @dataclass(frozen=True, kw_only=True)
 class Shape:
-    """What a layer lies on: a floor of that area, or a pipe that lies level, by bore and length."""
+    """What a layer lies in: a space with a floor of that area, or a pipe, whose floor is its lowest point."""
 
     floor_area_m2: float | None = None
-    bore_m: float | None = None
-    length_m: float = 0.0
+    pipe: PipeInside | None = None
 
     def depth_m(self, gas_volume_m3: float, *, fresh_frac: float) -> float:
         """Depth of the gas when nothing stirs it, from the floor up or the ceiling down."""
-        if self.bore_m is not None:
-            return pipe_pool_depth_m(gas_volume_m3, bore_m=self.bore_m, length_m=self.length_m)
+        if self.pipe is not None:
+            return self.pipe.depth_m(gas_volume_m3)
         return layer_depth_m(gas_volume_m3, floor_area_m2=self.floor_area_m2 or 0.0, fresh_o2_frac=fresh_frac)
 
     def height_m(self, volume_m3: float | None) -> float | None:
         """From floor to ceiling; None where the volume that stands on the floor is not known."""
-        if self.bore_m is not None:
-            return self.bore_m
+        if self.pipe is not None:
+            return self.pipe.height_m
         return volume_m3 / self.floor_area_m2 if volume_m3 is not None and self.floor_area_m2 else None
 
 
 def shape_of(set_up: SetUp) -> Shape | None:
-    """The shape of the surroundings; None where floor and bore are not known, or the pipe is aslant.
+    """The shape of the surroundings; None where neither floor nor bore is known.
+
+    Raises OutOfRange for a pipe too wide, too short or too long to be one.
+    """
+    around = set_up.surroundings
+    if around is None:
+        return None
+    bore_and_length = pipe_around_of(set_up)
+    if bore_and_length is not None:
+        bore_m, length_m = bore_and_length
+        return Shape(pipe=PipeInside(bore_m=bore_m, length_m=length_m, slope_deg=slope_of(set_up)))
+    return None if around.floor_area_m2 is None else Shape(floor_area_m2=around.floor_area_m2)
+
+
+def pipe_around_of(set_up: SetUp) -> tuple[float, float] | None:
+    """Bore and length of the pipe that people are in; None where they are in none, or little is known of it.
 
     A pipe is as long as its volume makes it; of a pipe without a volume, the dammed section is meant. Its
     floor area is bore times length, and together with the volume it tells the bore of a pipe that is not the
-    one of the joint. An upright one has its bore for a floor.
+    one of the joint.
     """
     around = set_up.surroundings
     if around is None or around.kind is not Place.PIPE:
-        area_m2 = around.floor_area_m2 if around is not None else None
-        return None if area_m2 is None else Shape(floor_area_m2=area_m2)
-    return _pipe_shape_of(set_up, around)
-
-
-def _pipe_shape_of(set_up: SetUp, around: Surroundings) -> Shape | None:
-    slope_deg = slope_of(set_up)
-    if around.floor_area_m2 is not None and (slope_deg != 0.0 or around.volume_m3 is None):
-        return Shape(floor_area_m2=around.floor_area_m2)
-    if around.floor_area_m2 is not None and around.volume_m3 is not None:
+        return None
+    if around.floor_area_m2 is not None:
+        if around.volume_m3 is None:
+            return None
         bore_m = 4.0 * around.volume_m3 / (math.pi * around.floor_area_m2)
-        return Shape(bore_m=bore_m, length_m=around.floor_area_m2 / bore_m)
-    size, section = size_of(set_up.pipe), section_of(set_up)
+        return bore_m, around.floor_area_m2 / bore_m
+    size = size_of(set_up.pipe)
     if size is None:
         return None
-    if slope_deg != 0.0:
-        upright = abs(slope_deg) == _UPRIGHT_DEG
-        return Shape(floor_area_m2=bore_area_m2(size.bore_m)) if upright else None
     if around.volume_m3 is not None:
-        return Shape(bore_m=size.bore_m, length_m=around.volume_m3 / bore_area_m2(size.bore_m))
-    return None if section is None else Shape(bore_m=size.bore_m, length_m=section.length_m)
+        return size.bore_m, around.volume_m3 / bore_area_m2(size.bore_m)
+    section = section_of(set_up)
+    return None if section is None else (size.bore_m, section.length_m)
 
 
 def fresh_oxygen_of(around: Surroundings) -> float:

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from trainer.core.errors import OutOfRange, UnknownSize
 from trainer.core.terms import Fan
-from trainer.domain.air_space import Shape, shape_of
+from trainer.domain.air_space import Shape, pipe_around_of, shape_of
 from trainer.domain.quantities import Dimension
 from trainer.domain.run_people_air import people_here
 from trainer.domain.set_up import Place, SetUp
@@ -17,21 +17,25 @@ _PIPE_LENGTHS_M = (0.01, 1e3)
 
 
 def air_faults(set_up: SetUp) -> Iterator[SetUpFault]:
-    """Draught beside a fan, a blower or cold gas with nothing to reckon from, a pipe or face that cannot be."""
+    """Draught beside a fan, blower or cold gas with nothing to reckon from, pipe or face that cannot be."""
     yield from _ventilation_faults(set_up)
     yield from _cold_gas_faults(set_up)
+    yield from _pipe_faults(set_up)
     shape = _shape_of(set_up)
-    if shape is None:
-        return
-    impossible = list(_pipe_faults(set_up, shape))
-    yield from impossible
-    if not impossible:
+    if shape is not None:
         yield from _face_faults(set_up, shape)
 
 
 def _shape_of(set_up: SetUp) -> Shape | None:
     try:
         return shape_of(set_up)
+    except (UnknownSize, OutOfRange):
+        return None  # reported beside the pipe, or beside the volume that makes it
+
+
+def _pipe_around_of(set_up: SetUp) -> tuple[float, float] | None:
+    try:
+        return pipe_around_of(set_up)
     except (UnknownSize, OutOfRange):
         return None  # already reported beside the pipe
 
@@ -64,16 +68,17 @@ def _cold_gas_faults(set_up: SetUp) -> Iterator[SetUpFault]:
         )  # fmt: skip
 
 
-def _pipe_faults(set_up: SetUp, shape: Shape) -> Iterator[SetUpFault]:
+def _pipe_faults(set_up: SetUp) -> Iterator[SetUpFault]:
     """A pipe that volume and floor area, or volume and bore, make too wide, too short or too long."""
-    around = set_up.surroundings
-    if around is None or around.volume_m3 is None or shape.bore_m is None:
+    around, bore_and_length = set_up.surroundings, _pipe_around_of(set_up)
+    if around is None or around.volume_m3 is None or bore_and_length is None:
         return
+    bore_m, length_m = bore_and_length
     shortest_m, longest_m = _PIPE_LENGTHS_M
-    if shape.bore_m > _LARGEST_BORE_M or not shortest_m <= shape.length_m <= longest_m:
+    if bore_m > _LARGEST_BORE_M or not shortest_m <= length_m <= longest_m:
         yield SetUpFault(
             path="surroundings.volume", code="no-such-pipe", value=around.volume_m3,
-            dimension=Dimension.VOLUME, facts={"bore_m": shape.bore_m, "length_m": shape.length_m},
+            dimension=Dimension.VOLUME, facts={"bore_m": bore_m, "length_m": length_m},
             involves=("surroundings.floor_area", "pipe"),
         )  # fmt: skip
 

@@ -117,7 +117,7 @@ def _place_of(person: Bystander, set_up: SetUp, air: Air) -> FacePlace | None:
         gas=used,
         face_height_m=min(face_m, height_m),  # the faults let rounding pass, and no more
         floor_area_m2=shape.floor_area_m2,
-        bore_m=shape.bore_m,
+        pipe=shape.pipe,
         gas_temperature_k=gas_temperature_of(set_up),
         air_temperature_k=temperature_of(set_up),
     )

@@ -53,7 +53,7 @@ class HotPart:
 
 @dataclass(frozen=True, kw_only=True)
 class Bystander:
-    """A person near the joint: in which space, and how high the face is above its floor.
+    """A person near the joint: in which space, and how high the face is above its floor or lowest point.
 
     Somebody may be in another space than the one that the set-up describes; of the air there nothing is told.
     """
