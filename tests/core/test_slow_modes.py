@@ -14,7 +14,7 @@ from trainer.core.dilution import BASE_CASE, InLeak
 from trainer.core.layer_solution import MODES_UP_TO
 from trainer.core.layer_stack import log_scale_of
 from trainer.core.layers import Mixing
-from trainer.core.level_stack import level_balances, level_columns
+from trainer.core.level_stack import BalanceStack, level_balances, level_columns
 from trainer.core.root_stack import RootStack
 from trainer.core.slow_modes import slow_modes
 
@@ -77,6 +77,23 @@ def test_root_is_right_at_the_earliest_time_asked_however_early(mixing, changes,
     assert stack.root_air_frac(np.array([[asked_s, later_s]]))[0] == pytest.approx(expected, abs=1e-9)
     at_level = air_by_expm(balances, float(stack.last_time_above_s[0])).max()
     assert at_level == pytest.approx(level, rel=1e-8)
+
+
+def test_root_is_right_where_the_gas_enters_on_the_far_side():
+    balances = balances_of()
+    turned = BalanceStack(
+        volume_m3=balances.volume_m3[:, ::-1],
+        rise_m3_s=balances.fall_m3_s[:, ::-1],
+        fall_m3_s=balances.rise_m3_s[:, ::-1],
+        loss_m3_s=balances.loss_m3_s[:, ::-1],
+        leak_m3_s=balances.leak_m3_s[:, ::-1],
+        outflow_m3_s=balances.outflow_m3_s,
+    )
+    late_s = volume_changes_s(balances, 4.0)
+    stack = RootStack(turned, level_frac=np.array([0.01]), earliest_s=np.array([late_s]))
+    air = air_by_expm(turned, late_s)
+    assert air[0] > 1.5 * air[-1]
+    assert stack.root_air_frac(np.array([[late_s]])) == pytest.approx(air[0], abs=1e-9)
 
 
 def test_well_stirred_layers_have_one_mode_and_no_doubt():

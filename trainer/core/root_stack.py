@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields
 
 import numpy as np
+from numpy.typing import NDArray
 
 from trainer.core.column import Floats
 from trainer.core.layer_stack import Indices, LayerStack, ModeStack, log_scale_of
@@ -14,13 +15,14 @@ from trainer.core.slow_modes import SlowModes, slow_modes
 # Both keep the answers to 1e-9 of those by all modes: an air fraction as such, a time by that of its level.
 _DOUBTED_FRAC = 1e-10
 _GENTLE_SPREAD = 4.0
+_ROUNDING_RATIO = 1e-12
 
 
 class RootStack:
     """Air at the root of many level sections, every one starting full of air.
 
-    Without a leak the layer farthest from the pool holds the most air at any time: air is only taken from the
-    layers that the purge gas enters, which lie lowest, and a birth-death process keeps that order. A balance
+    Where nothing leaks and the purge gas enters each layer no more strongly than the one below, the layer
+    farthest from the pool holds the most air at any time: a birth-death process keeps that order. A balance
     whose `log_spread` passes MODES_UP_TO is not answered here.
 
     Args:
@@ -47,7 +49,7 @@ class RootStack:
         self.last_time_above_s = self._few.last_time_above_s(level_frac)
         certain = (
             gentle
-            & ~balances.leak_m3_s.any(axis=1)
+            & _farthest_is_worst(balances)
             & (_doubt_frac(modes, earliest_s) <= _DOUBTED_FRAC)
             & (_doubt_frac(modes, self.last_time_above_s) <= _DOUBTED_FRAC * level_frac)
         )
@@ -72,6 +74,16 @@ class RootStack:
         if self._doubted.size:
             air_frac[self._doubted] = self._all.root_air_frac(time_s[self._doubted])
         return air_frac
+
+
+def _farthest_is_worst(balances: BalanceStack) -> NDArray[np.bool_]:
+    # What leaves a layer but is not made good by its neighbours' air was replaced by purge gas.
+    purged_m3_s = balances.loss_m3_s.copy()
+    purged_m3_s[:, 1:] -= balances.rise_m3_s
+    purged_m3_s[:, :-1] -= balances.fall_m3_s
+    rounding_per_s = _ROUNDING_RATIO * (balances.loss_m3_s / balances.volume_m3).max(axis=1, keepdims=True)
+    weakens = np.diff(purged_m3_s / balances.volume_m3, axis=1) <= rounding_per_s
+    return np.asarray(weakens.all(axis=1) & ~balances.leak_m3_s.any(axis=1))
 
 
 def _doubt_frac(modes: SlowModes, time_s: Floats) -> Floats:
