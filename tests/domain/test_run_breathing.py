@@ -398,6 +398,33 @@ def test_a_160_l_nitrogen_dewar_takes_a_large_room_below_the_limit():
     assert _air(room, supply=dewar, gas={"symbol": "N1"}).supply_emptied_frac < 0.195
 
 
+def _liquid_nitrogen(litres):
+    """So much liquid at no pressure, in a vessel with a twentieth of vapour over it."""
+    return {**_DEWAR, "water_volume": f"{litres / 0.95!r} L", "pressure": "0 bar"}
+
+
+def test_a_litre_of_liquid_nitrogen_in_a_cubic_metre_leaves_what_is_published():
+    """Rows A-29 and A-30: 0.68 m3 of gas from a litre, which it has at 15 degC; 6.7 % is left, and 0.2 L leave 18 %."""
+    cold = {"gas": {"symbol": "N1"}, "temperature": "15 degC"}
+    room = _still("room", "1 m^3")
+    emptied = _air(room, supply=_liquid_nitrogen(1.0), **cold).supply_emptied_frac
+    assert _ROWS_OF_AIR["A-29"].holds(100 * emptied)
+    assert 100 * _air(room, supply=_liquid_nitrogen(0.2), **cold).supply_emptied_frac == pytest.approx(
+        18, rel=1e-2
+    )
+
+
+def test_a_cylinder_taken_as_ideal_gas_leaves_a_little_more_than_it_does():
+    """Row A-28: 20 L at 200 bar taken as 4 m3 in 57.096 m3 leave 19.53 % of 21 %. By row A-35 they are 4.23 m3 at
+    15 degC and 1 atm (10.7627 m3 x 20 / 50 x 288.15 / 293.15), and leave a little less.
+    """
+    room = _still("room", "57.096 m^3", fresh_oxygen="21 %")
+    cylinder = {"kind": "single cylinder", "water_volume": "20 L", "pressure": "200 bar"}
+    emptied = 100 * _air(room, supply=cylinder, temperature="15 degC").supply_emptied_frac
+    assert 19.4 < emptied < _ROWS_OF_AIR["A-28"].expected
+    assert 57.096 * (1 - emptied / 21) == pytest.approx(10.7627 * 0.4 * 288.15 / 293.15, rel=5e-3)
+
+
 def test_of_a_supply_in_the_open_nothing_is_said():
     assert _air(_still("open air", "100 m^3")).supply_emptied_frac is None
 
