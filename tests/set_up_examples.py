@@ -33,6 +33,25 @@ BASE: dict[str, Any] = {
     },
 }  # fmt: skip
 
+# Changes that make a spool of the base set-up: a level run, a tee with a capped riser and no vent on it, a run.
+A_RISER_WITHOUT_VENT: dict[str, Any] = {
+    "section": {
+        "path": [
+            {"name": "first", "part": "run", "length": "500 mm"},
+            {
+                "name": "tee", "part": "tee", "length": "286 mm", "outlet": "143 mm", "slope": "90 deg",
+                "branch": [
+                    {"name": "riser", "part": "run", "length": "400 mm"},
+                    {"name": "cap", "part": "cap"},
+                ],
+            },
+            {"name": "last", "part": "run", "length": "500 mm"},
+        ],
+    },
+    "inlet__at": "first", "inlet__along": 0, "vent__at": "last", "vent__along": 1,
+    "joint__at": "first", "joint__along": 0.5,
+}  # fmt: skip
+
 
 def document(**changes: Any) -> dict[str, Any]:
     """The base set-up as a file holds it; a key with two underscores reaches into a part, None takes it out."""

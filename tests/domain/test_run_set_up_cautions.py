@@ -13,10 +13,11 @@ from trainer.domain.policy import Compare
 from trainer.domain.purge_run import (
     BreathingResult,
     DamResult,
+    DeadLegResult,
     Expected,
-    HotPartResult,
     GasResult,
     HoseResult,
+    HotPartResult,
     PurgeResult,
     PurgeRun,
     ReadingsResult,
@@ -118,6 +119,16 @@ def _hold_floor(frac):
 def _purged(**result):
     after = Expected(expected=1e-5, lower=1e-5, upper=1e-5)
     return {"set_up": _TARGET, "run": PurgeRun(purge=PurgeResult(oxygen_after_wait_frac=after, **result))}
+
+
+def _dead_leg(frac):
+    leg = DeadLegResult(place="cap", time_to_target_s=3600.0, oxygen_after_wait_frac=frac)
+    return _purged(dead_legs=(leg,))
+
+
+def _leg_time(time_s):
+    leg = DeadLegResult(place="cap", time_to_target_s=time_s)
+    return _purged(dead_legs=(leg,), body_time_to_target_s=Expected(expected=600.0, lower=500.0, upper=700.0))
 
 
 def _highest_in_hold(frac):
@@ -250,6 +261,8 @@ _AT = [
     ("hold-lets-air-in", _hold_floor, 0.001, Compare.AT_LEAST),
     ("oxygen-comes-back", _highest_after_wait, 0.001, Compare.ABOVE),
     ("hold-lets-air-in", _highest_in_hold, 0.001, Compare.ABOVE),
+    ("dead-leg", _dead_leg, 0.001, Compare.ABOVE),
+    ("dead-leg", _leg_time, 600.0, Compare.AT_LEAST),
     # Two readings off by 5 % each, independently: e^(sqrt(2) 0.05), JCGM 100:2008, 5.1.2.
     ("oxygen-rising", _reading_rise, math.exp(math.sqrt(2.0) * 0.05), Compare.ABOVE),
     ("floor-reached", _stopped, 0.001, Compare.ABOVE),

@@ -10,6 +10,7 @@ from trainer.domain.judged import Quantity
 from trainer.domain.purge_quantities import PURGE_QUANTITIES
 from trainer.domain.reading_quantities import READING_QUANTITIES
 from trainer.domain.section_quantities import SECTION_QUANTITIES
+from trainer.domain.spool_quantities import SPOOL_QUANTITIES
 
 QUANTITIES: Mapping[str, Quantity] = {
     **BEAD_QUANTITIES,
@@ -19,4 +20,5 @@ QUANTITIES: Mapping[str, Quantity] = {
     **PURGE_QUANTITIES,
     **READING_QUANTITIES,
     **SECTION_QUANTITIES,
+    **SPOOL_QUANTITIES,
 }

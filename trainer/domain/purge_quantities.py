@@ -32,9 +32,13 @@ def _limit_frac(judged: Judged) -> float | None:
 def _floor_over_target(judged: Judged) -> float | None:
     purge = judged.run.purge
     ratio = quotient(purge.floor_frac if purge else None, _target_frac(judged))
-    if ratio is None or purge is None or purge.time_to_target_s is not NEVER:
+    time_s = purge.time_to_target_s if purge else None
+    if ratio is None or purge is None or time_s is None:
         return ratio
-    # The core decides what is never reached; a ratio that rounding left just below 1 may not disagree.
+    # The core decides what is never reached: neither rounding nor a floor that the last stage is too short for
+    # may disagree.
+    if time_s is not NEVER:
+        return ratio if ratio < 1.0 else None
     return ratio if STAGES_END in purge.never_because else max(1.0, ratio)
 
 
@@ -81,7 +85,9 @@ def _risen_over_target(
 
 
 def _highest_facts(judged: Judged, highest_frac: float | None) -> Mapping[str, float | str]:
-    return {"highest_frac": highest_frac or 0.0, "target_frac": _target_frac(judged) or 0.0}
+    legs = judged.run.purge.dead_legs if judged.run.purge else ()
+    bleeding = {"bleeding": ", ".join(leg.place or "" for leg in legs)} if legs else {}
+    return {"highest_frac": highest_frac or 0.0, "target_frac": _target_frac(judged) or 0.0, **bleeding}
 
 
 def _oxygen_facts(judged: Judged) -> Mapping[str, float | str]:

@@ -72,6 +72,7 @@ class PurgeResult:
     highest_after_wait_frac: float | None = written("highest_after_wait_ppm", PPM)
     stages: tuple[StageResult, ...] = listed("stages")
     dead_legs: tuple[DeadLegResult, ...] = listed("dead_legs")
+    body_time_to_target_s: Expected | Never | None = written("body_time_to_target_s")  # without its dead legs
     worst_place: str | None = written("worst_place")
     # rows of time_s, then root, mean and vent oxygen as mole fractions
     trace: tuple[tuple[float, float, float, float], ...] = ()

@@ -5,14 +5,12 @@ from dataclasses import astuple
 from trainer.core.bead_pressure import liquid_metal, openings_pressure_pa
 from trainer.core.gas import density_kg_m3
 from trainer.core.in_leaks import vent_flow_that_holds_air_out_m3_s
-from trainer.core.pipe import section_volume_m3
 from trainer.core.vent import (
     capillary_pa,
     pool_head_pa,
     pressure_build_up_s,
     vent_area_m2,
     vent_pressure_pa,
-    vent_velocity_m_s,
 )
 from trainer.domain.flows import (
     hold_flow_of,
@@ -26,7 +24,10 @@ from trainer.domain.known_parts import gas_of, section_of, slope_of, temperature
 from trainer.domain.purge_causes import VENT_BLOCKED
 from trainer.domain.purge_run import PurgeResult, VentResult
 from trainer.domain.quantities import NEVER
+from trainer.domain.run_section import section_result
 from trainer.domain.set_up import SetUp
+from trainer.domain.spool_openings import spool_flow_that_holds_air_out_m3_s, spool_vent_outflow_of
+from trainer.domain.spool_path import path_of, spool_of, vents_of
 
 
 def vent_result(set_up: SetUp) -> VentResult | None:
@@ -82,7 +83,7 @@ def _velocity_m_s(set_up: SetUp) -> float | None:
 
 
 def _open_area_m2(set_up: SetUp) -> float | None:
-    """Area of all vents that are open, which stand under one pressure; None where one is not known, or none is."""
+    """Area of all open vents, which stand under one pressure; None where it is not known."""
     known = [
         None if vent.diameter_m is None else vent_area_m2(vent.diameter_m, count=vent.count or 1)
         for vent in vents_of(set_up)
@@ -109,17 +110,20 @@ def _gas_density_kg_m3(set_up: SetUp) -> float | None:
 
 def _pressure_pa(set_up: SetUp, flow_m3_s: float | None) -> float | None:
     """Pressure in the section at a flow, its openings as they are while the purge runs."""
-    vent, density = set_up.vent, _gas_density_kg_m3(set_up)
-    if vent is None or flow_m3_s is None or density is None:
+    density, vents = _gas_density_kg_m3(set_up), [each for each in vents_of(set_up) if not each.blocked]
+    if flow_m3_s is None or density is None:
         return None
-    if vent.blocked:
+    if is_vent_blocked(set_up):
         gap_m2 = open_gap_area_m2(set_up)
         return openings_pressure_pa(flow_m3_s, gas_density_kg_m3=density, area_m2=gap_m2) if gap_m2 else None
-    out_m3_s = vent_outflow_m3_s(set_up, flow_m3_s)
-    if vent.diameter_m is None or out_m3_s is None:
+    out_m3_s, open_m2 = vent_outflow_m3_s(set_up, flow_m3_s), _open_area_m2(set_up)
+    if out_m3_s is None or open_m2 is None or vents[0].diameter_m is None:
         return None
+    diameter_m, count = vents[0].diameter_m, vents[0].count or 1
+    # The same at each vent, so that one of them tells it.
+    share_frac = vent_area_m2(diameter_m, count=count) / open_m2
     return vent_pressure_pa(
-        out_m3_s, gas_density_kg_m3=density, diameter_m=vent.diameter_m, count=vent.count or 1
+        out_m3_s * share_frac, gas_density_kg_m3=density, diameter_m=diameter_m, count=count
     )
 
 
@@ -133,13 +137,13 @@ def _last_pressure_pa(set_up: SetUp, flow_m3_s: float | None) -> float | None:
 
 def _last_area_m2(set_up: SetUp) -> float | None:
     """What is open when the last of the joint closes: nothing with the vent blocked and no root left."""
-    joint, vent = set_up.joint, set_up.vent
-    if joint is None or joint.left_open_m is None or joint.gap_m is None or vent is None:
+    joint, open_m2 = set_up.joint, _open_area_m2(set_up)
+    if joint is None or joint.left_open_m is None or joint.gap_m is None:
         return None
     last_m2 = joint.left_open_m * joint.gap_m
-    if vent.blocked:
+    if is_vent_blocked(set_up):
         return last_m2
-    return None if vent.diameter_m is None else last_m2 + vent_area_m2(vent.diameter_m, count=vent.count or 1)
+    return None if open_m2 is None else last_m2 + open_m2
 
 
 def _pool_head_pa(set_up: SetUp) -> float | None:
@@ -159,8 +163,8 @@ def _bridging_pa(set_up: SetUp) -> float | None:
 
 def _reaches_pool_head_s(set_up: SetUp, flow_m3_s: float | None) -> float | None:
     """Time from the last opening shut until the gas presses with the pool's head; it never stops there."""
-    section, head_pa = section_of(set_up), _pool_head_pa(set_up)
+    section, head_pa = section_result(set_up), _pool_head_pa(set_up)
     if section is None or head_pa is None or not flow_m3_s or _last_area_m2(set_up) != 0.0:
         return None
-    volume_m3 = section_volume_m3(section.bore_m, length_m=section.length_m)
+    volume_m3 = section.volume_m3 or 0.0
     return pressure_build_up_s(head_pa, volume_m3=volume_m3, flow_m3_s=flow_m3_s)

@@ -104,6 +104,11 @@ _WORDS: Mapping[str, tuple[str, str]] = {
         "The root oxidises under the arc: it sees up to %(highest)s oxygen after the arc is struck.",
         "gas fails or air comes in while the root is hot; stop, purge again; the target is %(target)s",
     ),
+    "hold-lets-air-in/bleeding": (
+        "Air comes back during the weld: the root sees %(highest)s oxygen before the hold is over.",
+        "the hold flow thins less what comes out of '%(bleeding)s' or in through what is open;"
+        " the target is %(target)s",
+    ),
     "hold-lets-air-in/highest_frac": (
         "Air comes back during the weld: the root sees %(highest)s oxygen before the hold is over.",
         "what is open lets in more air than the hold flow carries off; the target is %(target)s",
@@ -161,6 +166,11 @@ _WORDS: Mapping[str, tuple[str, str]] = {
         " %(part_limit)s.",
         "it lies too close to the arc; smoke in the pipe spoils the root and the air, and fire starts when"
         " air comes back",
+    ),
+    "dead-leg": (
+        "Air stays trapped in '%(part)s': vent it at that point, for by itself it needs %(time)s.",
+        "a closed %(which)s point without a vent: %(gas)s passes %(side)s it, only diffusion clears it, and"
+        " what comes out goes past the root",
     ),
     "vent-beyond-pool": (
         "Air stays trapped: %(pocket)s of the section lies beyond the vent.",

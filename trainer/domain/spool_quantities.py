@@ -1,0 +1,54 @@
+"""Quantities of thresholds about the places of a spool that only diffusion clears."""
+
+from collections.abc import Mapping
+
+from trainer.core.gas import sinks_in_air
+from trainer.domain.judged import Judged, Quantity
+from trainer.domain.judged_facts import place_facts, quotient
+from trainer.domain.known_parts import gas_of
+from trainer.domain.purge_run import DeadLegResult, Expected
+
+
+def _slowest(judged: Judged) -> DeadLegResult | None:
+    """The dead leg that needs longest by itself; None without one, or a target that it could reach."""
+    legs = judged.run.purge.dead_legs if judged.run.purge else ()
+    timed = [leg for leg in legs if isinstance(leg.time_to_target_s, float)]
+    return max(timed, key=_time_s, default=None)
+
+
+def _time_s(leg: DeadLegResult) -> float:
+    return leg.time_to_target_s if isinstance(leg.time_to_target_s, float) else 0.0
+
+
+def _oxygen_over_target(judged: Judged) -> float | None:
+    target = judged.set_up.target
+    leg = _slowest(judged)
+    return quotient(leg.oxygen_after_wait_frac if leg else None, target.oxygen_frac if target else None)
+
+
+def _time_over_body(judged: Judged) -> float | None:
+    leg, purge = _slowest(judged), judged.run.purge
+    body_s = purge.body_time_to_target_s if purge else None
+    return quotient(_time_s(leg), body_s.expected) if leg and isinstance(body_s, Expected) else None
+
+
+def _leg_facts(judged: Judged) -> Mapping[str, float | str]:
+    leg, used = _slowest(judged), gas_of(judged.set_up)
+    sinks = used is None or sinks_in_air(used)
+    return {
+        **place_facts(judged),
+        "part": (leg.place if leg else None) or "",
+        "which": "high" if sinks else "low",
+        "side": "below" if sinks else "above",
+        "time_s": _time_s(leg) if leg else 0.0,
+    }
+
+
+SPOOL_QUANTITIES: Mapping[str, Quantity] = {
+    "dead_leg.oxygen_over_target": Quantity(
+        fact="oxygen_ratio", dimension=None, value=_oxygen_over_target, facts=_leg_facts
+    ),
+    "dead_leg.time_over_body": Quantity(
+        fact="time_ratio", dimension=None, value=_time_over_body, facts=_leg_facts
+    ),
+}
