@@ -237,13 +237,15 @@ def causes_of_floor(set_up: SetUp, *, course: PurgeCourse) -> tuple[str, ...]:
     if segment.flow_m3_s == 0.0:
         return (NO_FLOW, *dict.fromkeys(each.cause for each in course.air_in if each.flow_m3_s > 0.0))
     shares = {GAS: source_oxygen_of(set_up) or 0.0}
+    # A purge starts with a flow, and what a pinched hose still passes may be next to none.
+    start = replace(course.purge.case.segments[0], duration_s=0.0)
     for cause in dict.fromkeys(each.cause for each in course.air_in):
         alone = tuple(each for each in course.air_in if each.cause == cause)
         entrained_m3_s = sum(each.flow_m3_s for each in alone if each.before_inlet)
-        inside = course.through((replace(segment, air_in=leaks_of(alone)),)).purge
+        inside = course.through((start, replace(segment, air_in=leaks_of(alone)))).purge
         shares[cause] = (
             O2_IN_DRY_AIR_FRAC * entrained_m3_s / segment.flow_m3_s
-            + inside.floor_o2_frac
+            + inside.floors_o2_frac[-1]
             - course.purge.case.source_o2_frac
         )
     total_frac = sum(shares.values())
