@@ -138,10 +138,13 @@ def _supply(set_up: SetUp, reader: Reader) -> str:
     if supply is None:
         return ""
     kind = reader.words(supply.kind.value) if supply.kind else reader.words("gas supply")
+    level = ""
+    if supply.fill_frac is not None:
+        level = reader.words(", {percent} % full of liquid").format(percent=f"{100 * supply.fill_frac:.3g}")
     if supply.pressure_pa is None:
-        return reader.words("Supply: {kind}.").format(kind=kind)
-    return reader.words("Supply: {kind}, its gauge at {pressure}.").format(
-        kind=kind, pressure=reader.pressure(supply.pressure_pa)
+        return reader.words("Supply: {kind}{level}.").format(kind=kind, level=level)
+    return reader.words("Supply: {kind}, its gauge at {pressure}{level}.").format(
+        kind=kind, pressure=reader.pressure(supply.pressure_pa), level=level
     )
 
 
