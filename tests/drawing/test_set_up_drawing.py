@@ -103,12 +103,10 @@ def test_each_supply_is_drawn_with_its_gauge(kind):
 
 
 def test_a_vessel_of_liquid_is_described_with_its_level():
-    supply = Supply(kind=SupplyKind.LIQUID_DEWAR, pressure_pa=1e6, fill_frac=0.95)
-    assert "Supply: liquid dewar, its gauge at 10 bar, 95 % full of liquid." in words(
-        drawn(a_set_up(supply=supply))
-    )
-    untold = Supply(kind=SupplyKind.BULK_TANK, fill_frac=0.4)
-    assert "Supply: bulk tank, 40 % full of liquid." in described(drawn(a_set_up(supply=untold)))
+    dewar = drawn(a_set_up(supply=Supply(kind=SupplyKind.LIQUID_DEWAR, pressure_pa=1e6, fill_frac=0.95)))
+    assert "Supply: liquid dewar, its gauge at 10 bar, 95 % full of liquid." in described(dewar)
+    tank = drawn(a_set_up(supply=Supply(kind=SupplyKind.BULK_TANK, fill_frac=0.4)))
+    assert "Supply: bulk tank, 40 % full of liquid." in described(tank)
 
 
 def test_an_unchained_cylinder_shows_its_hanging_chain():
