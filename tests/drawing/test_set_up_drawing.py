@@ -170,6 +170,17 @@ def test_somebody_in_the_pit_stands_below_somebody_beside_it():
     assert in_pit > beside + 100
 
 
+@pytest.mark.parametrize("around", [Place.ROOM, Place.VESSEL, Place.PIPE, Place.VAN])
+def test_nobody_is_drawn_into_a_space_that_they_are_not_in(around):
+    people = (
+        Bystander(where=around, face_height_m=1.5),
+        Bystander(where=Place.OPEN_AIR, face_height_m=1.5),
+        Bystander(where=Place.PIT, face_height_m=1.5),
+    )
+    picture = drawn(a_set_up(scene=Scene(people=people), surroundings=Surroundings(kind=around)))
+    assert len(list(parts(picture, "person"))) == 1
+
+
 @pytest.mark.parametrize("at", list(AnalyserAt))
 def test_the_analyser_is_drawn_where_it_samples(at):
     assert part(drawn(a_set_up(scene=Scene(analyser_at=at))), f"analyser at {at.value}") is not None

@@ -27,8 +27,8 @@ def people_drawing(
     reader: Reader,
     kept_free: Sequence[Box] = (),
 ) -> str:
-    """Everybody whose place and face height are known."""
-    placed = [each for each in people if each.face_height_m is not None]
+    """Everybody whose face height is known, in the space drawn or at the edge of a pit."""
+    placed = [each for each in people if each.face_height_m is not None and _is_in_sight(each, around)]
     highest_m = max((each.face_height_m or 0.0 for each in placed), default=1.0)
     scale = min(UNITS_PER_M, TALLEST_UNITS / highest_m) if highest_m else UNITS_PER_M
     spots = _spots(WHERE_X if layout.is_flat else UPRIGHT_X, kept_free)
@@ -38,6 +38,11 @@ def people_drawing(
         height_m = each.face_height_m or 0.0
         figures.append(_person(x, floor_y, height_m=height_m, scale=scale, words=reader.height(height_m)))
     return group(*figures)
+
+
+def _is_in_sight(each: Bystander, around: Place) -> bool:
+    """Whether a person is where the drawing shows: outside a room, vessel, pipe or van it does not."""
+    return each.where in (None, around) or around in (*SUNKEN, Place.OPEN_AIR)
 
 
 def _spots(spots: Sequence[float], kept_free: Sequence[Box]) -> list[float]:
