@@ -153,6 +153,32 @@ def test_the_closure_of_a_slope_meets_those_of_level_and_upright_pipe(end, rise_
     assert numbers(off) == pytest.approx(numbers(replace(BASE, end=end, rise_deg=rise_deg)), rel=1e-4)
 
 
+def test_a_plume_draws_in_as_much_as_morton_taylor_and_turner_say():
+    # Q_e = 0.153 B^(1/3) z^(5/3) from a point (Proc. R. Soc. A 234 (1956) 1, entrainment coefficient 0.1, from
+    # memory), so that far from a weak source K L/Q grows as F_b^(-2/3): 100^(2/3) = 21.5.
+    weak, weaker = (
+        closure(replace(BASE, plume_fall_ratio=0.8, bulk_froude_ratio=froude)).expected.exchange_ratio
+        for froude in (1e-6, 1e-8)
+    )
+    assert weaker / weak == pytest.approx(100.0 ** (2.0 / 3.0), rel=0.03)
+    by_hand = 0.28 * 0.153 * (math.pi / 4.0) ** (-2.0 / 3.0) * 0.8 ** (5.0 / 3.0) * (1e-8) ** (-2.0 / 3.0)
+    assert weaker == pytest.approx(by_hand, rel=0.03)
+
+
+def test_the_interval_is_wider_where_no_run_is_near():
+    def width(**changes):
+        expected = closure(replace(BASE, **changes)).expected
+        return math.log(expected.upper_ratio / expected.lower_ratio)
+
+    tube = {"end": InletEnd.OPEN_TUBE, "jet_length_ratio": 0.5}
+    assert width(plume_fall_ratio=0.8) > 1.1 * width()
+    assert width(density_difference_frac=0.86) > 1.1 * width()
+    assert width(rise_deg=-5.0) > width(rise_deg=5.0) > width()
+    assert width(**tube, rise_deg=10.0) > 1.3 * width(**tube)
+    assert width(rise_deg=90.0, bulk_froude_ratio=0.06) > 1.3 * width(rise_deg=90.0)
+    assert width(rise_deg=-5.0, density_difference_frac=0.86) > width(rise_deg=-5.0)
+
+
 def test_a_rising_pipe_is_stirred_less_and_gas_runs_past_the_layers_only_in_a_falling_one():
     rising, falling = (closure(replace(BASE, rise_deg=slope)).expected for slope in (10.0, -10.0))
     assert rising.exchange_ratio < 0.2 * closure(BASE).expected.exchange_ratio

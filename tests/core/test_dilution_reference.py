@@ -34,9 +34,8 @@ def is_held(row, target):
     return interval.lower <= row.volume_changes[target] * course.volume_change_s <= interval.upper
 
 
-# Rows that judge but that one constant or width was set on, for want of another run of their kind: the gentle
-# inlet at the upper end of an upright pipe, and the weak jet in a falling one.
-SEEN_ROWS = ("V07_diff_down", "F15_jet_fall10_Q5")
+# Rows that judge but that the width of an interval was chosen with in sight, for want of another of their kind.
+SEEN_ROWS = ("F15_jet_fall10_Q5",)
 
 
 def test_the_rows_lie_in_the_tested_range():
@@ -49,7 +48,6 @@ def test_the_interval_holds_nine_in_ten_of_the_rows_that_were_not_fitted(record_
     for row in JUDGE_ROWS:
         record_property(row.name, {target: round(ratio, 3) for target, ratio in ratios(row).items()})
     held = [is_held(row, target) for row in JUDGE_ROWS if row.name not in SEEN_ROWS for target in TARGETS]
-    # 42 of 45: helium let in low with the vent high (A14) comes out 40 % slow at every level.
     assert sum(held) / len(held) >= 0.9
 
 
@@ -57,6 +55,18 @@ def test_the_interval_holds_nine_in_ten_of_the_rows_that_were_not_fitted(record_
 def test_the_interval_holds_nine_in_ten_of_the_rows(rows):
     held = [is_held(row, target) for row in rows for target in TARGETS]
     assert sum(held) / len(held) >= 0.9
+
+
+def test_nine_in_ten_of_the_times_that_were_not_fitted_lie_within_a_quarter():
+    # At 1 % and 1000 ppm. Not so: 40 L/min to 1 %, and the weak jet in a falling pipe.
+    close = [
+        0.8 <= ratio <= 1.25
+        for row in JUDGE_ROWS
+        for target, ratio in ratios(row).items()
+        if target != "100ppm"
+    ]
+    assert len(close) == 34
+    assert sum(close) / len(close) >= 0.9
 
 
 def test_the_expected_time_lies_within_a_tenth_of_half_the_rows_that_were_not_fitted():

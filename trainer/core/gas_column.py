@@ -134,6 +134,8 @@ def _leak_m3_s(case: PurgeCase, edge_m: Floats) -> Floats:
 
 
 def _hole_frac(edge_m: Floats, vent: VentHole, height_frac: float) -> Floats:
-    above_hole = edge_m - (height_frac * edge_m[-1] - vent.diameter_m / 2.0)
-    area = np.diff(circle_area_below(vent.diameter_m, height_m=np.clip(above_hole, 0.0, vent.diameter_m)))
+    # A hole smaller than a layer is taken as large as one, so that it moves over the layers without jumps.
+    across_m = max(vent.diameter_m, float(edge_m[1]))
+    above_hole = edge_m - (height_frac * edge_m[-1] - across_m / 2.0)
+    area = np.diff(circle_area_below(across_m, height_m=np.clip(above_hole, 0.0, across_m)))
     return np.asarray(area / area.sum())

@@ -5,22 +5,27 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from trainer.core.certainty import fast_frac, gentle_widening_ratio, less_sure
 from trainer.core.closure import constant
-from trainer.core.stirring_parts import (
-    Situation,
-    Stirring,
-    between,
-    geometric_mean,
-    smooth_step,
-    upright_frac,
+from trainer.core.slope_effects import (
+    flatness_ratio,
+    gentle_short_cut_ratio,
+    left_beyond_frac,
+    level_left_frac,
 )
+from trainer.core.stirring_parts import Situation, Stirring, between, geometric_mean, upright_frac
+
+# The entrained flow of a plume grows with height as (1 + z / z_0)^(5/3), z_0 for the gas that it starts with.
+_PLUME_POWER = 5.0 / 3.0
 
 
 def gentle_stirring(situation: Situation) -> Stirring:
     """The stirring of a diffuser, from the dimensionless groups and the slope.
 
-    rising: K L/Q = (level) exp(-slope / 4 deg) + (4/pi) 0.005 (L/D) sin(slope), the last of an upright fill;
-    falling: K L/Q = (level) cos(slope) + 25 (L H/A) sin^3(slope), and a quarter of the gas takes a short cut
+    level: K L/Q = min(8.0 F_b^1.03 (L/D)^0.23, 0.25) + p,  p = 0.28 [(1 + 0.357 s F_b^-0.4)^(5/3) - 1];
+    rising: K L/Q = (level) / (1 + (r / 0.20)^2) + (4/pi) 0.005 (L/D) sin(slope), r the rise in bores;
+    falling: K L/Q = (level) cos(slope) + 25 (L H/A) sin^3(slope), and part of the gas takes a short cut;
+    beyond the vent K = 0.006 u D + 0.185 p Q/L, u = Q / (pi D^2/4)
 
     Args:
         situation [record]: the groups
@@ -34,121 +39,90 @@ def gentle_stirring(situation: Situation) -> Stirring:
         >>> round(gentle_stirring(situation(BASE_CASE, flow_m3_s=2.5e-4)).exchange_ratio, 3)
         0.152
 
-    Reference: three-dimensional simulation, tests/reference/purge_3d.csv; no standard gives these figures.
+    Reference: three-dimensional simulation, tests/reference/purge_3d.csv; the plume after Morton, Taylor and
+        Turner, Proc. R. Soc. A 234 (1956) 1.
     """
-    level = _gentle_level(situation)
+    plume = _plume_ratio(situation)
+    level = _gentle_level(situation, plume_ratio=plume)
     upright = (_gentle_filling if situation.rise_deg > 0.0 else _gentle_falling)(situation)
     share = upright_frac(situation.rise_deg)
     # Exact at the ends, which have rows of their own.
     if share in (0.0, 1.0):
-        return upright if share else level
-    return (_rising if situation.rise_deg > 0.0 else _falling)(situation, level, upright)
-
-
-def falling_short_cut_ratio(rise_deg: float) -> float:
-    """Purge gas supplied over what takes part, where gas runs down to the vent along a falling pipe.
-
-    s = 1.30^[1 - exp(rise / 2 deg)],  fading out as cos does towards upright
-
-    Args:
-        rise_deg [deg]: slope as the gas sees it, negative when falling
-    Returns:
-        [-] ratio; 1 when level or rising
-
-    Example:
-        >>> round(falling_short_cut_ratio(-5.0), 2)
-        1.25
-
-    Reference: three-dimensional simulation, tests/reference/purge_3d.csv.
-    """
-    if rise_deg >= 0.0:
-        return 1.0
-    running = running_down_frac(rise_deg) * (1.0 - upright_frac(rise_deg))
-    return float(constant("short cut, falling pipe") ** running)
-
-
-def running_down_frac(rise_deg: float) -> float:
-    """How far the flow in a falling pipe is that of gas running down its lower side, not that of a level one.
-
-    1 - exp(rise / 2 deg)
-
-    Args:
-        rise_deg [deg]: slope as the gas sees it, negative when falling
-    Returns:
-        [-] share; 0 when level or rising
-
-    Example:
-        >>> round(running_down_frac(-5.0), 2)
-        0.92
-
-    Reference: three-dimensional simulation, tests/reference/purge_3d.csv.
-    """
-    return 1.0 - math.exp(min(rise_deg, 0.0) / constant("falling pipe, gas runs down over"))
+        stirring = upright if share else level
+    else:
+        stirring = (_rising if situation.rise_deg > 0.0 else _falling)(situation, level, upright)
+    plume_share = plume / level.exchange_ratio * (1.0 - share) if plume else 0.0
+    return less_sure(stirring, widening_ratio=gentle_widening_ratio(situation, plume_share_frac=plume_share))
 
 
 def _rising(situation: Situation, level: Stirring, upright: Stirring) -> Stirring:
-    left = math.exp(-situation.rise_deg / constant("rising pipe, level stirring fades over"))
     share = upright_frac(situation.rise_deg)
-    per_flow = level.exchange_ratio * left
-    per_flow += constant("upright fill, over u D") * 4.0 / math.pi * situation.length_ratio * share
-    mean = between(level, second=upright, second_frac=share)
+    per_flow = level.exchange_ratio * level_left_frac(situation)
+    per_flow += constant("upright fill, over u D") * _over_u_d(situation) * share
     return replace(
-        mean,
-        exchange_ratio=per_flow * _flatness_ratio(situation),
-        beyond_vent_ratio=geometric_mean(1.0, second=level.beyond_vent_ratio, second_frac=left),
+        between(level, second=upright, second_frac=share),
+        exchange_ratio=per_flow * flatness_ratio(situation),
+        beyond_vent_ratio=_no_more_than_below(
+            level.beyond_vent_ratio * level.exchange_ratio, below_ratio=per_flow
+        ),
     )
 
 
 def _falling(situation: Situation, level: Stirring, upright: Stirring) -> Stirring:
     share = upright_frac(situation.rise_deg)
     mean = between(level, second=upright, second_frac=share)
-    beyond = geometric_mean(
-        level.beyond_vent_ratio,
-        second=constant("left beyond the vent, falling pipe"),
-        second_frac=running_down_frac(situation.rise_deg),
-    )
+    cosine = math.cos(math.radians(situation.rise_deg))
     return replace(
         mean,
-        exchange_ratio=level.exchange_ratio * _flatness_ratio(situation) * _cosine(situation)
+        exchange_ratio=level.exchange_ratio * flatness_ratio(situation) * cosine
         + upright.exchange_ratio * share ** constant("falling pipe, power of its plume"),
-        beyond_vent_ratio=geometric_mean(beyond, second=upright.beyond_vent_ratio, second_frac=share**2),
-        short_cut_ratio=mean.short_cut_ratio * falling_short_cut_ratio(situation.rise_deg),
+        beyond_vent_ratio=geometric_mean(
+            level.beyond_vent_ratio * left_beyond_frac(situation),
+            second=upright.beyond_vent_ratio,
+            second_frac=share**2,
+        ),
+        short_cut_ratio=mean.short_cut_ratio * gentle_short_cut_ratio(situation),
     )
 
 
-def _flatness_ratio(situation: Situation) -> float:
-    """A / (L H) of the sloping section, which turns K L/Q into K A/(Q H)."""
-    sine = upright_frac(situation.rise_deg)
-    cosine = _cosine(situation)
-    length = situation.length_ratio
-    return (cosine + math.pi / 4.0 * sine / length) / (cosine + length * sine)
+def _over_u_d(situation: Situation) -> float:
+    """u D over Q/L: what turns K / (u D) into K L/Q."""
+    return 4.0 / math.pi * situation.length_ratio
 
 
-def _cosine(situation: Situation) -> float:
-    return math.cos(math.radians(situation.rise_deg))
+def _plume_ratio(situation: Situation) -> float:
+    """What gas falling from its inlet to the pool stirs, as K L/Q."""
+    if situation.bulk_froude_ratio == 0.0:
+        return 0.0
+    drawn_in = constant("falling plume, drawn in") * situation.plume_fall_ratio
+    grown = math.pow(1.0 + drawn_in * situation.bulk_froude_ratio**-0.4, _PLUME_POWER) - 1.0
+    return constant("falling plume, over what it draws in") * grown
 
 
-def _gentle_level(situation: Situation) -> Stirring:
-    through_flow = (
+def _no_more_than_below(beyond_ratio: float, *, below_ratio: float) -> float:
+    """Share of the stirring beyond the vent: what the flow stirs below it, it does not stir more beyond."""
+    return beyond_ratio / below_ratio if beyond_ratio < below_ratio else 1.0
+
+
+def _gentle_level(situation: Situation, *, plume_ratio: float) -> Stirring:
+    through_flow = min(
         constant("gentle stirring")
         * situation.bulk_froude_ratio ** constant("gentle stirring, power of bulk Froude")
-        * situation.length_ratio ** constant("gentle stirring, power of length over bore")
+        * situation.length_ratio ** constant("gentle stirring, power of length over bore"),
+        constant("gentle stirring, most"),
     )
-    plume = constant("falling plume, per bore of fall") * situation.plume_fall_ratio
-    fast_frac = smooth_step(
-        situation.bulk_froude_ratio,
-        start=constant("bulk Froude, gentle flow is fast from"),
-        end=constant("bulk Froude, gentle flow is fast at"),
-    )
+    beyond = constant("stirring beyond the vent, over u D") * _over_u_d(situation)
+    beyond += constant("left of a plume beyond the vent") * plume_ratio
+    fast = fast_frac(situation)
     return Stirring(
-        exchange_ratio=min(through_flow, constant("gentle stirring, most")) + plume,
-        beyond_vent_ratio=constant("left beyond the vent"),
+        exchange_ratio=through_flow + plume_ratio,
+        beyond_vent_ratio=_no_more_than_below(beyond, below_ratio=through_flow + plume_ratio),
         short_cut_ratio=1.0,
         lower_ratio=geometric_mean(
-            constant("gentle, lower"), second=constant("gentle, fast flow, lower"), second_frac=fast_frac
+            constant("gentle, lower"), second=constant("gentle, fast flow, lower"), second_frac=fast
         ),
         upper_ratio=geometric_mean(
-            constant("gentle, upper"), second=constant("gentle, fast flow, upper"), second_frac=fast_frac
+            constant("gentle, upper"), second=constant("gentle, fast flow, upper"), second_frac=fast
         ),
         vent_margin_ratio=constant("root over vent, gentle"),
     )
@@ -170,7 +144,7 @@ def _gentle_falling(_: Situation) -> Stirring:
     return Stirring(
         exchange_ratio=constant("strong jet"),
         beyond_vent_ratio=1.0,
-        short_cut_ratio=constant("short cut, upright, gentle inlet above"),
+        short_cut_ratio=constant("short cut, strong jet"),
         lower_ratio=constant("upright, gentle inlet above, lower"),
         upper_ratio=constant("upright, gentle inlet above, upper"),
         vent_margin_ratio=constant("root over vent, gentle"),

@@ -95,7 +95,8 @@ def level_columns(cases: Sequence[PurgeCase]) -> LevelColumns:
     supply = np.diff(
         circle_area_below(1.0, height_m=np.minimum(_EDGE, np.minimum(POOL_DEPTH_M / bore, 1.0 / 3.0)))
     )
-    exits = np.diff(circle_area_below(1.0, height_m=np.clip((_EDGE - vent) / hole + 0.5, 0.0, 1.0)))
+    across = np.maximum(hole, _EDGE[1])
+    exits = np.diff(circle_area_below(1.0, height_m=np.clip((_EDGE - vent) / across + 0.5, 0.0, 1.0)))
     return LevelColumns(
         volume_m3=np.diff(circle_area_below(1.0, height_m=_EDGE)) * bore**2 * length,
         exchange_length_m=2.0 * np.sqrt(inner * (1.0 - inner)) * length / _EDGE[1],

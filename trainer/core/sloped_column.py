@@ -184,7 +184,8 @@ def _hole_frac(case: PurgeCase, cylinder: TiltedCylinder, edge_m: Floats) -> Flo
     return hole_frac(
         edge_m,
         centre_m=centre_m,
-        half_height_m=case.vent.diameter_m / 2.0 * cylinder.cosine,
+        # No smaller than a layer, as when level.
+        half_height_m=max(case.vent.diameter_m, float(edge_m[1])) / 2.0 * cylinder.cosine,
         smooth_m=float(edge_m[1]) * cylinder.sine,
     )
 

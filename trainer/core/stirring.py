@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from trainer.core.certainty import less_sure, tube_widening_ratio
 from trainer.core.closure import constant
-from trainer.core.gentle_stirring import falling_short_cut_ratio, gentle_stirring, running_down_frac
+from trainer.core.gentle_stirring import gentle_stirring
+from trainer.core.slope_effects import left_beyond_frac, weak_jet_short_cut_ratio
 from trainer.core.stirring_parts import (
     Situation,
     Stirring,
@@ -35,9 +37,9 @@ class Closure:
 def closure(situation: Situation) -> Closure:
     """The stirring of a purge, from its dimensionless groups.
 
-    diffuser K L/Q = min(8.0 F_b^1.03 (L/D)^0.23, 0.24) + 1.02 s when level, less as the vent's end rises;
-    open tube K A/(Q H) = 2.7 to 25 as l_M/D passes 0.7 to 1.0 or the pipe is stood
-    upright; a rag the geometric mean of both; a gas about as heavy as air mixed
+    diffuser: as `gentle_stirring`; open tube K A/(Q H) = 2.8 to 25 as l_M/D passes 0.7 to 1.0 or the pipe is
+    stood upright, and back to 2.8 as L/D passes 4 to 18.6; a rag the geometric mean of both; a gas about as
+    heavy as air mixed
 
     Args:
         situation [record]: the groups
@@ -105,58 +107,56 @@ def _narrow_frac(situation: Situation) -> float:
 
 def _weak_jet(situation: Situation) -> Stirring:
     narrow_frac = _narrow_frac(situation)
-    running_frac = running_down_frac(situation.rise_deg)
-    return Stirring(
+    level = Stirring(
         exchange_ratio=constant("weak jet"),
-        beyond_vent_ratio=constant("left beyond the vent"),
+        beyond_vent_ratio=constant("left beyond the vent, weak jet") * left_beyond_frac(situation),
         short_cut_ratio=geometric_mean(
             constant("short cut, weak jet"),
             second=constant("short cut, jet in narrow pipe"),
             second_frac=narrow_frac,
         )
-        * falling_short_cut_ratio(situation.rise_deg),
-        lower_ratio=geometric_mean(
-            constant("weak jet, lower"),
-            second=constant("weak jet, falling pipe, lower"),
-            second_frac=running_frac,
-        ),
-        upper_ratio=geometric_mean(
-            constant("weak jet, upper"),
-            second=constant("weak jet, falling pipe, upper"),
-            second_frac=running_frac,
-        ),
+        * weak_jet_short_cut_ratio(situation),
+        lower_ratio=constant("weak jet, lower"),
+        upper_ratio=constant("weak jet, upper"),
         vent_margin_ratio=geometric_mean(
             constant("root over vent, weak jet"),
             second=constant("root over vent, jet in narrow pipe"),
             second_frac=narrow_frac,
         ),
     )
+    return less_sure(
+        level, widening_ratio=tube_widening_ratio(situation, sloping="wider, weak jet on a slope")
+    )
 
 
 def _strong_jet(situation: Situation) -> Stirring:
     narrow_frac = _narrow_frac(situation)
+    # A jet stirs a few bores of the pipe; beyond, what it has mixed is displaced, but not in upright pipe.
     long_frac = smooth_step(
         situation.length_ratio,
         start=constant("length over bore, long from"),
         end=constant("length over bore, long at"),
-    )
-    return Stirring(
-        exchange_ratio=constant("strong jet"),
+    ) * (1.0 - upright_frac(situation.rise_deg))
+
+    def by_length(short: str, long: str) -> float:
+        return geometric_mean(constant(short), second=constant(long), second_frac=long_frac)
+
+    level = Stirring(
+        exchange_ratio=by_length("strong jet", "strong jet, long section"),
         beyond_vent_ratio=1.0,
         short_cut_ratio=geometric_mean(
-            constant("short cut, strong jet"),
+            by_length("short cut, strong jet", "short cut, strong jet, long section"),
             second=constant("short cut, jet in narrow pipe"),
             second_frac=narrow_frac,
         ),
-        lower_ratio=geometric_mean(
-            constant("strong jet, lower"),
-            second=constant("long section with a jet, lower"),
-            second_frac=long_frac,
-        ),
-        upper_ratio=constant("strong jet, upper"),
+        lower_ratio=by_length("strong jet, lower", "long section with a jet, lower"),
+        upper_ratio=by_length("strong jet, upper", "long section with a jet, upper"),
         vent_margin_ratio=geometric_mean(
             constant("root over vent, strong jet"),
             second=constant("root over vent, jet in narrow pipe"),
             second_frac=narrow_frac,
         ),
+    )
+    return less_sure(
+        level, widening_ratio=tube_widening_ratio(situation, sloping="wider, strong jet on a slope")
     )
