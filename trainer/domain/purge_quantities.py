@@ -35,8 +35,8 @@ def _floor_over_target(judged: Judged) -> float | None:
     time_s = purge.time_to_target_s if purge else None
     if ratio is None or purge is None or time_s is None:
         return ratio
-    # The core decides what is never reached: rounding may not disagree, nor a floor that the last stage is too
-    # short for.
+    # The core decides what is never reached: rounding may not disagree, nor a floor that the last stage is
+    # too short for.
     if time_s is not NEVER:
         return ratio if ratio < 1.0 else None
     return ratio if STAGES_END in purge.never_because else max(1.0, ratio)
