@@ -8,9 +8,10 @@ from click.testing import CliRunner
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from reference_rows import reference_rows
-from set_up_examples import codes, document, set_up
+from set_up_examples import POLICY, codes, document, set_up
 
 from trainer.cli import main
+from trainer.domain.core_results import CoreResults, NotKnown
 from trainer.domain.quantities import NEVER
 from trainer.domain.run_breathing import breathing_result
 from trainer.domain.set_up import SetUp
@@ -637,3 +638,37 @@ def test_a_face_is_in_the_layer_exactly_when_the_caution_says_so(release, minute
     del around["volume"]
     in_layer = _air(around, scene=scene).people[0].in_layer
     assert ("asphyxiation" in codes(surroundings=around, scene=scene)) is in_layer
+
+
+# ------------------------------------------------------------------ what a scenario may ask
+
+
+@pytest.mark.parametrize(
+    ("name", "by_hand"),
+    [
+        ("oxygen at a face", 0.0),
+        ("air changes needed", 0.9 * 20.9 / 1.4 / 12.0),  # 0.9 m3/h into 12 m3, drawn out
+        ("time to blow out", 24 * 60 * math.log(20.9 / 1.4)),  # 12 m3 over 0.5 m3/min, from no oxygen at all
+    ],
+)
+def test_a_scenario_may_ask_for_it(name, by_hand):
+    pit = {**_PIT, "blower": "0.5 m^3/min"}
+    asked = set_up(surroundings=pit, scene=_people(("pit", "0.2 m"), ("pit", "1.5 m"), ("room", "0.2 m")))
+    assert CoreResults(POLICY).number(asked, name) == pytest.approx(by_hand)
+
+
+def test_of_a_face_that_nothing_is_known_of_nothing_is_answered():
+    results = CoreResults(POLICY)
+    unknown_height = {"people": [{"where": "pit", "face_height": "1 m"}, {"where": "pit"}]}
+    for scene in (_people(("room", "0.2 m")), {"people": []}, unknown_height):
+        with pytest.raises(NotKnown):
+            results.number(set_up(surroundings=_PIT, scene=scene), "oxygen at a face")
+
+
+def test_a_supply_that_stands_there_may_be_asked_about():
+    asked = set_up(surroundings=_standing(air_changes_per_h=1), supply=_DEWAR, flow=None)
+    results = CoreResults(POLICY)
+    assert results.number(asked, "whole supply oxygen") == 0.0
+    assert 0.0 < results.number(asked, "leaked supply oxygen") < 1e-4
+    air = breathing_result(asked)
+    assert results.number(asked, "oxygen with boil-off") == air.boil_off_steady_frac

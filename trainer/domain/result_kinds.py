@@ -162,6 +162,15 @@ def _breathing(attribute: str) -> Callable[[Question], Found | None]:
     return asked_for
 
 
+def _lowest_at_a_face(asked: Question) -> float | None:
+    """Oxygen at the face that has least of it; None where nobody is there or it is not known of everybody."""
+    result, scene = breathing_result(asked.set_up), asked.set_up.scene
+    here = people_here(asked.set_up)
+    told = zip(scene.people if scene else (), result.people if result else (), strict=False)
+    known = [air.oxygen_frac for person, air in told if person in here and air.oxygen_frac is not None]
+    return min(known) if known and len(known) == len(here) else None
+
+
 def _space_volume(asked: Question) -> float | None:
     return asked.set_up.surroundings.volume_m3 if asked.set_up.surroundings is not None else None
 
@@ -235,6 +244,15 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
         "whole supply oxygen": ResultKind(
             ask=_breathing("supply_emptied_frac"), dimension=Dimension.FRACTION
         ),
+        "leaked supply oxygen": ResultKind(
+            ask=_breathing("supply_leaked_frac"), dimension=Dimension.FRACTION
+        ),
+        "oxygen at a face": ResultKind(ask=_lowest_at_a_face, dimension=Dimension.FRACTION),
+        "oxygen with boil-off": ResultKind(
+            ask=_breathing("boil_off_steady_frac"), dimension=Dimension.FRACTION
+        ),
+        "air changes needed": ResultKind(ask=_breathing("air_changes_needed_per_h")),
+        "time to blow out": ResultKind(ask=_breathing("ventilated_s"), dimension=Dimension.DURATION),
         "gas gathers": ResultKind(
             needs_wait=False, ask=_gas_gathers, words=tuple(each.value for each in PoolSide)
         ),
