@@ -127,7 +127,7 @@ _WORDS: Mapping[str, tuple[str, str]] = {
     ),
     "supply-runs-out": (
         "The gas runs out before the joint is done: %(usable)s can be drawn and %(needed)s are needed.",
-        "the pressure that has to stay in the cylinder is taken off",
+        "what has to stay in the supply is taken off",
     ),
     "change-before-next-joint": (
         "The gas runs out during the next joint: %(left)s are left after this one and %(needed)s are needed."
