@@ -20,6 +20,7 @@ from trainer.domain.result_kind import Found, Question, ResultKind
 from trainer.domain.run_breathing import breathing_result
 from trainer.domain.run_dams import dam_results
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
+from trainer.domain.run_people_air import people_here
 from trainer.domain.run_results import RUN_RESULTS
 from trainer.domain.run_supply import supply_result
 from trainer.domain.set_up_paths import with_values
