@@ -13,6 +13,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from set_up_examples import POLICY, document, run_of, set_up
 
+from trainer.domain.core_results import CoreResults
 from trainer.domain.quantities import NEVER
 from trainer.domain.run_set_up import run
 from trainer.set_up_files import read_set_up, write_run
@@ -203,6 +204,25 @@ def test_oxygen_is_continuous_where_one_stage_follows_another(model):
     for change in (4.0, 6.0):
         for aside in (-1e-9, 1e-9):
             assert at(change + aside) == pytest.approx(at(change), rel=1e-6, abs=1e-8)
+
+
+def test_what_content_asks_by_name_is_what_the_run_says():
+    told = {
+        "flow__hold_for": None, "wait": "7 min", "target__oxygen": "0.1 %",
+        "flow__stages": [stage("purge", 3.0), stage("line out", 1.0, opening="8 mm"), stage("recovery")],
+    }  # fmt: skip
+    core, made, ran = CoreResults(POLICY), set_up(**told), run_of(**told)
+    assert core.interval(made, "time to target").expected == ran.purge.time_to_target_s.expected > 240.0
+    changes = core.interval(made, "volume changes to target")
+    assert (changes.expected, changes.upper) == (
+        ran.purge.volume_changes_to_target.expected,
+        ran.purge.volume_changes_to_target.upper,
+    )
+    gas_m3 = core.interval(made, "gas to target").expected
+    assert gas_m3 == pytest.approx(15 * L_MIN * (ran.purge.time_to_target_s.expected - 60.0))
+    assert core.number(made, "floor") == ran.purge.floor_frac
+    assert core.number(made, "root oxygen") == ran.purge.oxygen_after_wait_frac.expected
+    assert core.number(made, "purge.stages.1.highest_oxygen_ppm") == ran.purge.stages[1].highest_oxygen_frac
 
 
 def test_forty_stages_fit_into_a_trace():

@@ -23,7 +23,9 @@ from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_people_air import people_here
 from trainer.domain.run_results import RUN_RESULTS
 from trainer.domain.run_supply import supply_result
+from trainer.domain.run_time_line import volume_changes_by
 from trainer.domain.set_up_paths import with_values
+from trainer.domain.time_line import gas_until_m3, stages_of
 
 _UNEVEN_RATIO = 2.0  # from here the air is said to stay at one side
 _REFERENCE = ReferenceCondition.AT_15C_1BAR
@@ -40,12 +42,15 @@ def _changes_to_target(asked: Question) -> Interval | Never | None:
     time, purge = _time_to_target(asked), asked.purge
     if not isinstance(time, Interval) or purge is None:
         return time
-    one_s = purge.volume_change_s
-    return Interval(time.expected / one_s, time.lower / one_s, time.upper / one_s)
+    counts = (volume_changes_by(purge, time_s=each) for each in (time.expected, time.lower, time.upper))
+    return Interval(*counts)
 
 
 def _gas_to_target(asked: Question) -> Interval | Never | None:
-    time, flow = _time_to_target(asked), purge_flow_of(asked.set_up)
+    time, flow, stages = _time_to_target(asked), purge_flow_of(asked.set_up), stages_of(asked.set_up)
+    if isinstance(time, Interval) and stages:
+        times_s = (time.expected, time.lower, time.upper)
+        return Interval(*(gas_until_m3(stages, time_s=each) for each in times_s))
     if not isinstance(time, Interval) or flow is None:
         return time
     return Interval(time.expected * flow, time.lower * flow, time.upper * flow)
@@ -209,7 +214,7 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
         "root over vent": ResultKind(ask=_root_over_vent),
         "floor": ResultKind(
             needs_wait=False,
-            ask=lambda asked: asked.purge.floor_o2_frac if asked.purge else None,
+            ask=lambda asked: asked.purge.floors_o2_frac[-1] if asked.purge else None,
             dimension=Dimension.FRACTION,
         ),
         "air stays": ResultKind(needs_wait=False, ask=_air_stays, words=("crown", "bottom", "evenly")),
