@@ -45,6 +45,17 @@ def test_the_purge_flow_presses_where_nobody_turns_it_down():
     assert _vent(flow__hold="0 L/min").pressure_while_welding_pa == 0.0
 
 
+def test_the_largest_hold_of_a_time_line_presses_on_the_bead():
+    """O-01 of flow_checks.csv, 175 Pa at 15 L/min through 6 mm; pressure goes with the square, so 4/9 of it at 10."""
+    stages = [
+        {"kind": "purge", "for": "6 min", "flow": "15 L/min"},
+        {"kind": "hold", "for": "5 min", "flow": "10 L/min"},
+        {"kind": "hold", "flow": "4 L/min"},
+    ]
+    found = _vent(flow={"purge": "15 L/min", "stages": stages})
+    assert found.pressure_while_welding_pa == pytest.approx(174.578 * 4 / 9, rel=5e-3)
+
+
 def test_shut_in_the_pool_is_lifted_within_a_moment():
     """By hand: 12.29 L x 203.0 Pa / (101 325 Pa x 5 L/min) = 0.2955 s."""
     shut = {"joint__left_open": "0 mm", "joint__pool_depth": "3 mm", **_BLOCKED}

@@ -25,9 +25,10 @@ from trainer.domain.purge_causes import VENT_BLOCKED
 from trainer.domain.purge_run import PurgeResult, VentResult
 from trainer.domain.quantities import NEVER
 from trainer.domain.run_section import section_result
-from trainer.domain.set_up import SetUp
+from trainer.domain.set_up import SetUp, StageKind
 from trainer.domain.spool_openings import spool_flow_that_holds_air_out_m3_s, spool_vent_outflow_of
 from trainer.domain.spool_path import path_of, spool_of, vents_of
+from trainer.domain.time_line import stages_of
 
 
 def vent_result(set_up: SetUp) -> VentResult | None:
@@ -72,8 +73,9 @@ def vent_outflow_m3_s(set_up: SetUp, flow_m3_s: float | None) -> float | None:
 
 
 def _welding_flow_m3_s(set_up: SetUp) -> float | None:
-    """The hold flow, or the purge flow where nobody turns it down."""
-    hold_m3_s = hold_flow_of(set_up)
+    """The hold flow, the largest of several, or the purge flow where nobody turns it down."""
+    holds = [each.flow_m3_s for each in stages_of(set_up) if each.kind is StageKind.HOLD]
+    hold_m3_s = max(holds, default=hold_flow_of(set_up))
     return purge_flow_of(set_up) if hold_m3_s is None else hold_m3_s
 
 
