@@ -83,9 +83,9 @@ class _Job:
     """One question with its stirrings: the expected one first, then those at the ends of its interval."""
 
     question: PurgeQuestion
-    mixings: tuple[Mixing, ...]
-    time_ratios: tuple[tuple[float, float], ...]
-    are_ends: tuple[bool, ...]
+    mixings: Sequence[Mixing]
+    time_ratios: Sequence[tuple[float, float]]
+    are_ends: Sequence[bool]
     base_widening_ratio: float
 
 
@@ -121,12 +121,13 @@ def _job(question: PurgeQuestion) -> _Job:
     case = question.case
     flow_m3_s = case.segments[0].flow_m3_s
     closing = closure(situation(case, flow_m3_s=flow_m3_s))
-    stirrings = (closing.expected, *(end for end in closing.ends if end != closing.expected))
+    other_ends = [end for end in closing.ends if end is not closing.expected]
+    stirrings = [closing.expected, *other_ends]
     return _Job(
         question=question,
-        mixings=tuple(mixing_of(case, flow_m3_s=flow_m3_s, stirring=stirring) for stirring in stirrings),
-        time_ratios=tuple((stirring.lower_ratio, stirring.upper_ratio) for stirring in stirrings),
-        are_ends=(closing.expected in closing.ends, *(True for _ in stirrings[1:])),
+        mixings=[mixing_of(case, flow_m3_s=flow_m3_s, stirring=stirring) for stirring in stirrings],
+        time_ratios=[(stirring.lower_ratio, stirring.upper_ratio) for stirring in stirrings],
+        are_ends=[len(other_ends) < len(closing.ends), *[True] * len(other_ends)],
         base_widening_ratio=_BEYOND_RANGE_WIDENING_RATIO if beyond_tested_range(case) else 1.0,
     )
 
