@@ -6,7 +6,7 @@ import sys
 
 import pytest
 from click.testing import CliRunner
-from set_up_examples import POLICY, document, set_up
+from set_up_examples import A_RISER_WITHOUT_VENT, POLICY, document, set_up
 
 from trainer.cli import main
 from trainer.cli import solve as solve_module
@@ -190,3 +190,30 @@ def test_each_command_has_help():
     assert result.exit_code == 0
     assert "15C-1bar" in result.output
     assert "10 ppm" in result.output
+
+
+def test_a_spool_is_answered_with_its_dead_leg_and_its_worst_place():
+    result = _solve(document(**A_RISER_WITHOUT_VENT))
+    assert result.exit_code == 0
+    answer = json.loads(result.stdout)
+    assert answer["section"]["parts"] == 5
+    # By hand: 1286 mm from end to end along the path.
+    assert answer["section"]["length_mm"] == pytest.approx(1286.0)
+    (leg,) = answer["purge"]["dead_legs"]
+    assert set(leg) == {"place", "mouth", "volume_l", "length_mm", "time_to_target_s", "oxygen_after_wait_ppm"}
+    assert answer["purge"]["worst_place"] == leg["place"] == "cap"
+    assert any(each["code"] == "dead-leg" and "'cap'" in each["text"] for each in answer["cautions"])
+
+
+def test_a_spool_that_cannot_be_prints_one_line_per_fault():
+    riser = document(**A_RISER_WITHOUT_VENT)
+    riser["section"]["path"][1]["branch"][1]["length"] = "1 m"
+    riser["section"]["left_dam"] = "300 mm"
+    riser["vent"]["at"] = "nowhere"
+    result = _solve(riser)
+    assert (result.exit_code, result.stdout) == (2, "")
+    assert {line.partition(":")[0] for line in result.stderr.splitlines()} == {
+        "section.left_dam",
+        "section.path.1.branch.1.length",
+        "vent.at",
+    }
