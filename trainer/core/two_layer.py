@@ -21,7 +21,6 @@ from trainer.core.vent import DISCHARGE_COEFFICIENT
 # Strips equal in angle crowd at both ends, where the velocity starts as a square root: 400 are good to 1e-5.
 _STRIPS = 400
 _ANGLES = (np.arange(_STRIPS) + 0.5) * math.pi / _STRIPS
-_HALVINGS = 60
 _NO_HEAD_M = 1e-300  # keeps a strip without any head out of a division by nothing
 
 
@@ -60,12 +59,13 @@ class Opening:
         """
         if flow_m3_s >= self.flow_that_holds_air_out_m3_s(gas):
             return 0.0
-        low_m, high_m = 0.0, self.top_m
-        for _ in range(_HALVINGS):
-            neutral_m = (low_m + high_m) / 2.0
-            net_m3_s = self._outflow_m3_s(neutral_m, gas) - self._inflow_m3_s(neutral_m, gas)
-            low_m, high_m = (neutral_m, high_m) if net_m3_s < flow_m3_s else (low_m, neutral_m)
-        return self._inflow_m3_s(high_m, gas)
+        from scipy.optimize import brentq  # noqa: PLC0415 (slow to import, and few commands need it)
+
+        def to_spare_m3_s(neutral_m: float) -> float:
+            return self._outflow_m3_s(neutral_m, gas) - self._inflow_m3_s(neutral_m, gas) - flow_m3_s
+
+        neutral_m = float(brentq(to_spare_m3_s, 0.0, self.top_m, xtol=1e-16 * self.top_m, rtol=1e-15))
+        return self._inflow_m3_s(neutral_m, gas)
 
     def _outflow_m3_s(self, neutral_m: float, gas: Gas) -> float:
         gravity = outflow_reduced_gravity_m_s2(gas, temperature_k=REFERENCE_TEMPERATURE_K)
