@@ -124,6 +124,13 @@ def test_what_a_pinch_passes_is_no_more_than_the_purge_flow():
     assert pinched(0.01) == pytest.approx(area * flux / 1.6607, rel=0.02)
 
 
+def test_a_stage_that_asks_more_than_the_hose_passes_is_told():
+    # A hose of 1/4 in bore 30 m long passes more than 15 L/min at 2 bar and less than 300.
+    asked = [stage("purge", 4.0), stage("recovery", flow="300 L/min")]
+    assert "hose-starves-flow" in [each.code for each in line(*asked, wait="4 min").cautions]
+    assert "hose-starves-flow" not in [each.code for each in line(stage("purge"), wait="4 min").cautions]
+
+
 def test_the_gas_of_a_line_is_that_of_its_stages():
     ran = line(
         stage("purge", 4.0),

@@ -9,6 +9,7 @@ from trainer.domain.judged_facts import density_difference_frac, place_facts, qu
 from trainer.domain.known_parts import gas_of
 from trainer.domain.quantities import Dimension
 from trainer.domain.run_gas import hydrogen_frac
+from trainer.domain.time_line import stages_of
 
 
 def _rule(judged: Judged) -> BackingRule | None:
@@ -104,7 +105,9 @@ def _deliverable_facts(judged: Judged) -> Mapping[str, float | str]:
 
 
 def _flow_m3_s(judged: Judged) -> float | None:
-    return purge_flow_of(judged.set_up)
+    """The largest flow that is wanted of the hose: the purge flow, or that of a stage of its own."""
+    flows = [purge_flow_of(judged.set_up), *(each.flow_m3_s for each in stages_of(judged.set_up))]
+    return max((each for each in flows if each is not None), default=None)
 
 
 GAS_QUANTITIES: Mapping[str, Quantity] = {
