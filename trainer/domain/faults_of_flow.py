@@ -23,7 +23,7 @@ def flow_faults(set_up: SetUp) -> Iterator[SetUpFault]:
                 path="flow.purge", code="flow-not-as-metered", value=flow.purge_m3_s,
                 dimension=Dimension.VOLUME_FLOW, facts={"reads_m3_s": reads_m3_s},
             )  # fmt: skip
-    elif flow.hold_m3_s is not None and flow.purge_m3_s is None and reads_m3_s is None:
+    elif flow.hold_m3_s is not None and not flow.stages and flow.purge_m3_s is None and reads_m3_s is None:
         yield SetUpFault(
             path="flow.hold", code="hold-without-purge", value=flow.hold_m3_s,
             dimension=Dimension.VOLUME_FLOW, involves=("flow.purge", "meter.reads"),
