@@ -223,6 +223,9 @@ def test_a_gas_for_the_arc_is_no_gas_for_the_root(symbol):
         ({"symbol": "I3", "composition": "xenon"}, "gas.composition", "write it like 'ArHe-30'"),
         ({"symbol": "I1", "composition": "Ar + 18 % CO2"}, "gas.composition", "oxidises the root"),
         ({"composition": "NH-5"}, "gas.symbol", "that would be N5"),
+        ({"composition": "ArH-60"}, "gas.symbol", "'ArH-60' needs its symbol beside it; no symbol stands for it"),
+        ({"symbol": "X9", "composition": "ArH-5"}, "gas.symbol", "'X9' is no purge gas by ISO 14175"),
+        ({"symbol": "R2", "composition": "ArH-60"}, "gas.composition", "holds 60 % H2; R2 stands for H2 over 15 to 50 %"),
         ({"symbol": "I1", "purity": "99.999 %", "oxygen": "50 ppm"}, "gas.oxygen", "10 ppm is all of its impurity"),
     ],
 )  # fmt: skip

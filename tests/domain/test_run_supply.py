@@ -9,6 +9,8 @@ from set_up_examples import POLICY, codes, document, run_of, set_up
 
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.domain.run_set_up import run
+from trainer.domain.set_up import SetUp
+from trainer.domain.supply_stock import deliverable_of
 from trainer.set_up_files import SetUpFaults, read_set_up, write_run, write_set_up
 
 CUBIC_FOOT_M3 = 0.028316846592
@@ -249,6 +251,15 @@ def test_a_contradiction_of_the_supply_says_why(supply, changes, says):
 def test_half_a_vessel_is_not_made_whole_by_guessing(missing):
     half = {key: value for key, value in DEWAR.items() if key != missing}
     assert run_of(supply=half).supply is None
+
+
+def test_a_pack_of_which_the_number_is_not_known_is_not_answered():
+    pack = {"kind": "cylinder pack", "water_volume": "50 L", "pressure": "200 bar"}
+    assert run_of(supply=pack).supply is None
+    # 12 x 50 L at 200 bar absolute, 15 degC: 128.0 m3 (CoolProp 8.0.0, row C-12).
+    twelve = {**pack, "count": 12, "pressure": f"{200 - ATM_BAR!r} bar"}
+    assert _supply(twelve, temperature="15 degC").contents_m3 == pytest.approx(128.006, rel=3e-3)
+    assert deliverable_of(SetUp(), reference=SCF) is None
 
 
 def test_a_dewar_is_written_and_read_back():

@@ -61,12 +61,10 @@ def vessels_of(set_up: SetUp) -> Vessels | None:
         fill_frac=supply.fill_frac,
         pressure_pa=supply.pressure_pa + ATMOSPHERE_PA,
     )
-    largest_m3_s = _largest_draw_m3_s(set_up, ReferenceCondition.AT_21C_1ATM)
     each = LiquidSupply(
         vessel=vessel,
         residual_frac=DEFAULT_RESIDUAL_FRAC if supply.residual_frac is None else supply.residual_frac,
         daily_loss_frac=DEFAULT_DAILY_LOSS_FRAC if supply.daily_loss_frac is None else supply.daily_loss_frac,
-        largest_draw_m3_s=largest_m3_s,
     )
     return Vessels(each=each, count=supply.count or 1)
 
@@ -78,22 +76,15 @@ def deliverable_of(set_up: SetUp, *, reference: ReferenceCondition) -> float | N
     stated, and so many times as much from so many vessels on one line.
     """
     supply = set_up.supply
-    one_m3_s = _largest_draw_m3_s(set_up, reference)
-    if supply is None or one_m3_s is None:
-        return None
-    return one_m3_s * ((supply.count or 1) if supply.kind in LIQUID_KINDS else 1)
-
-
-def _largest_draw_m3_s(set_up: SetUp, reference: ReferenceCondition) -> float | None:
-    supply = set_up.supply
     if supply is None:
         return None
+    outlets = (supply.count or 1) if supply.kind in LIQUID_KINDS else 1
     if supply.largest_draw_m3_s is not None:
-        return at_reference(supply.largest_draw_m3_s, set_up=set_up, reference=reference)
+        return outlets * at_reference(supply.largest_draw_m3_s, set_up=set_up, reference=reference)
     if supply.kind is not SupplyKind.LIQUID_DEWAR:
         return None
     stated_at = ReferenceCondition.AT_21C_1ATM.state
-    return converted_volume_m3(steady_draw_m3_s(), stated_at=stated_at, wanted_at=reference.state)
+    return outlets * converted_volume_m3(steady_draw_m3_s(), stated_at=stated_at, wanted_at=reference.state)
 
 
 def at_reference(volume_m3: float, *, set_up: SetUp, reference: ReferenceCondition) -> float:

@@ -162,7 +162,8 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
     if "fitting" in fault.facts:
-        facts["fits"] = _("; that would be %(fitting)s") % facts if fault.facts["fitting"] else ""
+        fits = "; that would be %(fitting)s" if fault.facts["fitting"] else "; no symbol stands for it"
+        facts["fits"] = _(fits) % facts
     if fault.code in PATH_WORDS:
         return _(PATH_WORDS[fault.code]) % {**facts, **path_facts(facts)}
     return _(_WORDS[fault.code]) % facts
