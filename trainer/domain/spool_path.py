@@ -85,8 +85,8 @@ def core_parts_of(set_up: SetUp) -> tuple[SpoolPart, ...] | None:
 
 def spool_of(set_up: SetUp) -> Spool | None:
     """The spool with inlet, vents and joint; None where the place of one of them is not known."""
-    parts, inlet_at, vents = core_parts_of(set_up), _point_of(set_up.inlet), _spool_vents(set_up)
-    joint_at = _point_of(set_up.joint) if _is_told(set_up.joint) else None
+    parts, inlet_at, vents = core_parts_of(set_up), point_of(set_up.inlet), _spool_vents(set_up)
+    joint_at = point_of(set_up.joint) if _is_told(set_up.joint) else None
     if parts is None or inlet_at is None or not vents or (_is_told(set_up.joint) and joint_at is None):
         return None
     return _spool(parts, inlet_at, vents, joint_at)
@@ -159,7 +159,7 @@ def _is_told(joint: Joint | None) -> bool:
     return joint is not None and joint.at is not None
 
 
-def _point_of(placed: InletFitting | Vent | Joint | None) -> Point | None:
+def point_of(placed: InletFitting | Vent | Joint | None) -> Point | None:
     """Where something lies; a joint goes all round, the others lie at a height across the bore."""
     if placed is None or placed.at is None or placed.along_frac is None:
         return None
@@ -175,7 +175,7 @@ def _spool_vents(set_up: SetUp) -> tuple[SpoolVent, ...]:
     for vent in vents_of(set_up):
         if vent.blocked:
             continue
-        at = _point_of(vent)
+        at = point_of(vent)
         if at is None or vent.diameter_m is None:
             return ()
         made.append(SpoolVent(at=at, diameter_m=vent.diameter_m, count=vent.count or 1))

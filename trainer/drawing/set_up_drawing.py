@@ -1,7 +1,10 @@
 """A set-up as an engineering section: drawn is what the set-up says, nothing that follows from it."""
 
+from collections.abc import Collection
+
 from trainer.core.pipe import PipeSize, pipe_from_wall, pipe_size, pipe_size_by_dn
 from trainer.domain.set_up import Pipe, Place, SetUp, Side
+from trainer.domain.spool_path import path_of
 from trainer.drawing.analyser import analyser_drawing
 from trainer.drawing.asked import NOTHING_ASKED, Asked
 from trainer.drawing.layout import SHEET, Layout, layout_for
@@ -12,6 +15,7 @@ from trainer.drawing.reader import ENGLISH_METRIC, Reader
 from trainer.drawing.section_ends import SectionEnd, grips, section_end, section_end_drawing
 from trainer.drawing.sheet_words import DISTANCE_ABOVE_PIPE, sheet_words
 from trainer.drawing.signs import signs_drawing
+from trainer.drawing.spool_drawing import spool_drawing
 from trainer.drawing.supply import supply_drawing
 from trainer.drawing.supply_hose import supply_hose, vent_hose
 from trainer.drawing.surroundings import surroundings_drawing
@@ -19,8 +23,19 @@ from trainer.drawing.svg import group, picture
 from trainer.drawing.wording_of_drawing import told
 
 
-def set_up_drawing(set_up: SetUp, *, asked: Asked = NOTHING_ASKED, reader: Reader = ENGLISH_METRIC) -> str:
-    """The SVG of a set-up with the parts still to be placed as grips, and the things to be marked."""
+def set_up_drawing(
+    set_up: SetUp,
+    *,
+    asked: Asked = NOTHING_ASKED,
+    reader: Reader = ENGLISH_METRIC,
+    dead_legs: Collection[str] = (),
+) -> str:
+    """The SVG of a set-up with the parts still to be placed as grips, and the things to be marked.
+
+    A spool is drawn in elevation, with the parts marked of which it is known that air stays in them.
+    """
+    if path_of(set_up):
+        return spool_drawing(set_up, dead_legs=dead_legs, asked=asked, reader=reader)
     size = drawn_size(set_up.pipe)
     outside_m = size.outside_diameter_m if size else None
     layout = layout_for(

@@ -14,12 +14,14 @@ def told(set_up: SetUp, *, outside_diameter_m: float | None, asked: Asked, reade
         _dam(set_up, Side.RIGHT, reader),
         _vent(set_up, reader),
         _near_heat(set_up, reader),
-        _hose(set_up, reader),
-        _supply(set_up, reader),
-        *_around(set_up, reader),
-        _to_move(asked, reader),
+        *told_around(set_up, asked=asked, reader=reader),
     ]
     return " ".join(each for each in parts if each)
+
+
+def told_around(set_up: SetUp, *, asked: Asked, reader: Reader) -> list[str]:
+    """What stands around a pipe of any form, in sentences."""
+    return [_hose(set_up, reader), _supply(set_up, reader), *_around(set_up, reader), _to_move(asked, reader)]
 
 
 def _pipe(set_up: SetUp, outside_diameter_m: float | None, reader: Reader) -> str:
