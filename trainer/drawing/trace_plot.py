@@ -41,9 +41,9 @@ def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Re
     return picture(
         _shaded(marks, scales),
         _axes(scales, reader),
-        stage_marks(marks.stages, scales=scales, reader=reader),
         _strip(scales, grade_of, reader),
         _lines(trace, scales, grade_of),
+        stage_marks(marks.stages, scales=scales, reader=reader),
         _marks(marks, scales, reader),
         _names(trace, scales, reader),
         size=SIZE,
