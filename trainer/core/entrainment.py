@@ -126,7 +126,8 @@ def foam_edge_air_inflow_m3_s(bore_m: float, *, edge_gap_m: float, thickness_m: 
         [m3/s] air in
     Raises:
         OutOfRange: for a gap over 1 mm
-    Valid: worst case: the neutral level at mid-height, no overpressure that holds the air out.
+    Valid: worst case: the neutral level at mid-height, no overpressure that holds the air out. A dam in a
+        sloping pipe spans less height, bore times cos(slope), so that the level one bounds it.
 
     Example:
         >>> from trainer.core.gas import gas

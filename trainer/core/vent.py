@@ -20,9 +20,7 @@ _JET_SPEED = Limits(
 )
 _SECTION = Limits(quantity="volume", unit="m3", low=1e-9, high=1e6, why="it is that of a section")
 _LIQUID = Limits(quantity="density of the pool", unit="kg/m3", low=1e3, high=3e4, why="liquid metal")
-_SIZE = Limits(
-    quantity="pool depth or gap", unit="m", low=1e-6, high=1.0, why="from 1 um to 1 m"
-)
+_SIZE = Limits(quantity="pool depth or gap", unit="m", low=1e-6, high=1.0, why="from 1 um to 1 m")
 _TENSION = Limits(quantity="surface tension", unit="N/m", low=0.01, high=5.0, why="liquid metal")
 
 
