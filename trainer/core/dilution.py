@@ -81,7 +81,6 @@ class Purge:
         self.case = case
         self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
         self.courses = CaseCourses(case, layers=layers)
-        self._course = self.courses.expected
 
     @cached_property
     def beyond_tested_range(self) -> tuple[str, ...]:
@@ -99,6 +98,9 @@ class Purge:
         Returns:
             [-] mole fraction
         """
+        # Where no air comes in the source is all that stays, whatever the layers do.
+        if not self.case.during(self.case.segments[0]).leak_m3_s:
+            return self.case.source_o2_frac
         return self.floors_o2_frac[0]
 
     @cached_property
@@ -108,7 +110,7 @@ class Purge:
         Returns:
             [-] mole fractions
         """
-        return tuple(self.case.o2_frac(air) for air in self._course.root_floor_frac)
+        return tuple(self.case.o2_frac(air) for air in self.courses.expected.root_floor_frac)
 
     @cached_property
     def inlet_velocity_m_s(self) -> float:
@@ -163,7 +165,7 @@ class Purge:
 
         Reference: as `purge`.
         """
-        expected = self._time_s(self._course, o2_frac)
+        expected = self._time_s(self.courses.expected, o2_frac)
         if expected is None:
             return None
         below_tested = o2_frac < LOWEST_TESTED_O2_FRAC
@@ -184,7 +186,7 @@ class Purge:
 
         Reference: as `purge`.
         """
-        expected = self._now(self._course, time_s)[0]
+        expected = self._now(self.courses.expected, time_s)[0]
         lower, upper = self._ends_at(time_s, expected, self.widening_ratio)
         wide_lower, wide_upper = lower, upper
         if lower < LOWEST_TESTED_O2_FRAC:
@@ -208,7 +210,7 @@ class Purge:
 
         Reference: as `purge`.
         """
-        return self._now(self._course, time_s)[1]
+        return self._now(self.courses.expected, time_s)[1]
 
     def vent_oxygen_at(self, time_s: float) -> float:
         """Oxygen in what leaves through the vent, by the balance of gas.
@@ -224,7 +226,7 @@ class Purge:
 
         Reference: as `purge`.
         """
-        return self._now(self._course, time_s)[2]
+        return self._now(self.courses.expected, time_s)[2]
 
     def trace(self, times_s: Floats) -> Floats:
         """Oxygen at the worst point of the root, on average and at the vent.
@@ -242,7 +244,7 @@ class Purge:
         if times.size:
             self._check_time(float(times.min()))
             self._check_time(float(times.max()))
-        return self.case.o2_frac(self._course.root_mean_vent(times))
+        return self.case.o2_frac(self.courses.expected.root_mean_vent(times))
 
     def profile(self, time_s: float) -> tuple[Floats, Floats]:
         """Oxygen by height, from the lowest layer to the highest.
@@ -257,7 +259,7 @@ class Purge:
         Reference: as `purge`.
         """
         self._check_time(time_s)
-        height_m, air_frac = self._course.profile(time_s)
+        height_m, air_frac = self.courses.expected.profile(time_s)
         return height_m, self.case.o2_frac(air_frac)
 
     @property

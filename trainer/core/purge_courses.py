@@ -56,11 +56,17 @@ class CaseCourses:
         self._case = case
         self._layers = one_layer if case.model is PurgeModel.PERFECT_MIXING else layers
         self._ends: dict[float, tuple[Course, ...]] = {}
-        self.expected: Course
-        if case.model is PurgeModel.DISPLACEMENT:
-            self.expected = _plug_course(case)
-        else:
-            self.expected = self._course(self._expected_flows, [1.0] * len(case.segments))
+
+    @cached_property
+    def expected(self) -> Course:
+        """The course to expect.
+
+        Returns:
+            [record] the course, solved when first asked
+        """
+        if self._case.model is PurgeModel.DISPLACEMENT:
+            return _plug_course(self._case)
+        return self._course(self._expected_flows, [1.0] * len(self._case.segments))
 
     def ends(self, widening_ratio: float) -> tuple[Course, ...]:
         """The courses at the ends of the closure's interval; none for the limits, which are exact.
