@@ -122,6 +122,15 @@ _COMPLETE = st.builds(
         ]
     ),
     model=st.sampled_from(["layered", "unstirred layers", "perfect mixing", "displacement"]),
+    readings=st.none()
+    | st.builds(
+        lambda early, apart, oxygen: [
+            {"after": f"{early!r} s", "oxygen": f"{oxygen[0]!r} %"},
+            {"after": f"{early + apart!r} s", "oxygen": f"{oxygen[1]!r} %"},
+        ],
+        st.floats(0, 7200), st.floats(1, 3600), st.tuples(st.floats(0.3, 20), st.floats(0.3, 20)),
+    ),
+    analyser=st.floats(0, 50).map(lambda percent: {"uncertainty": f"{percent!r} %"}),
     surroundings__fan=st.sampled_from(["none"]),
     surroundings__kind=st.sampled_from(["room", "pit", "vessel", "van", "open air"]),
     surroundings__air_changes_per_h=st.none() | st.floats(0, 100),
@@ -166,6 +175,7 @@ def _assert_sound(answered):
         answered.gas,
         answered.cost,
         answered.breathing,
+        answered.readings,
     ):
         assert all(each >= 0 for each in _numbers(part))
     text = json.dumps(write_run(answered), allow_nan=False)
