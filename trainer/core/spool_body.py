@@ -45,7 +45,7 @@ class SpoolBody(Purge):
         Returns:
             [-] air fraction
         """
-        return self._course.root_floor_frac[0]
+        return self.courses.expected.root_floor_frac[0]
 
     def air_frac_at(self, height_m: float, *, times_s: Floats) -> Floats:
         """Air fraction at some height of the body.
@@ -56,9 +56,9 @@ class SpoolBody(Purge):
         Returns:
             [-] air fraction for each time; that of the root where the gas moves as a plug
         """
-        if isinstance(self._course, PlugCourse):
-            return self._course.root_mean_vent(times_s)[:, 0]
-        air = self._course.layers_air_frac(times_s)
+        if isinstance(self.courses.expected, PlugCourse):
+            return self.courses.expected.root_mean_vent(times_s)[:, 0]
+        air = self.courses.expected.layers_air_frac(times_s)
         layer = int(np.searchsorted(self._edge_m, height_m, side="left")) - 1
         return np.asarray(air[max(0, min(air.shape[0] - 1, layer))])
 

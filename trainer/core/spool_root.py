@@ -123,7 +123,7 @@ class SpoolRoot(SpoolBody):
             return oxygen
         body_m3 = self.case.section.volume_m3
         whole_m3 = body_m3 + sum(each.leg.volume_m3 for each in self._legs)
-        air = self._course.root_mean_vent(times)
+        air = self.courses.expected.root_mean_vent(times)
         root = next(iter(self._airs(times)))
         held_m3 = body_m3 * air[:, 1] + sum(
             each.leg.volume_m3 * self._of_leg(each, times, 1) for each in self._legs
@@ -148,14 +148,14 @@ class SpoolRoot(SpoolBody):
         """
         within = self._grid_s[(self._grid_s > from_s) & (self._grid_s < until_s)]
         end_s = min(until_s, max(from_s, float(self._grid_s[-1])))
-        root = self._air(self._course, *([np.array([from_s, *within, end_s])] * 2))
+        root = self._air(self.courses.expected, *([np.array([from_s, *within, end_s])] * 2))
         return max(float(self.case.o2_frac(root).max()), self.floor_o2_frac if math.isinf(until_s) else 0.0)
 
     def _airs(self, times_s: Floats) -> list[Floats]:
         """Air at the root by the expected course and by those at the ends of the interval."""
         slower = constant("gentle, upper") ** 2
-        airs = [self._air(self._course, times_s, times_s)]
-        courses = self._body.courses.ends(self._body.widening_ratio) or (self._course,)
+        airs = [self._air(self.courses.expected, times_s, times_s)]
+        courses = self._body.courses.ends(self._body.widening_ratio) or (self.courses.expected,)
         ends = [
             self._air(each, times_s, times_s * pace) for each in courses for pace in (slower, 1.0 / slower)
         ]
