@@ -11,11 +11,12 @@ from set_up_examples import POLICY, codes, document, run_of, set_up
 from trainer.core.backing_gas import BackingRule, BackingVerdict, GasPart
 from trainer.core.terms import MaterialGroup
 from trainer.domain.run_gas import gas_result
+from trainer.domain.run_set_up import run
 from trainer.domain.set_up import PurgeGas, SetUp
 from trainer.set_up_files import SetUpFaults, read_set_up, write_run, write_set_up
 
 _COOLPROP = {"Ar": "Argon", "He": "Helium", "N2": "Nitrogen", "H2": "Hydrogen"}
-_MANY = settings(max_examples=300, deadline=None)
+_MANY = settings(max_examples=150, deadline=None)
 
 
 def _gas(symbol, composition=None, **changes):
@@ -250,3 +251,42 @@ def test_a_gas_is_written_and_read_back():
         "name", "composition", "density_kg_m3", "density_over_air", "lies", "oxygen_ppm", "oxygen_at_most_ppm",
         "moisture_ppm", "verdict", "verdict_because", "verdict_by",
     }  # fmt: skip
+
+
+def _faults(given):
+    try:
+        read_set_up(given)
+    except SetUpFaults as refused:
+        return refused.faults
+    return []
+
+
+_WRITTEN = st.text("ArHeNCO2-/%+,. 0159", max_size=24).map(str.strip).filter(bool)
+
+
+@_MANY
+@given(st.sampled_from(["I1", "I3", "R1", "R2", "N2", "N4", "N5", "M21", "X9"]), _WRITTEN, _WRITTEN)
+def test_whatever_is_written_for_a_gas_is_answered_or_explained(symbol, composition, made_for):
+    given = document(
+        gas={"symbol": symbol, "composition": composition},
+        meter={"reads": "15 L/min", "calibrated_for": made_for},
+        section=None,
+    )
+    faults = _faults(given)
+    assert {each.path for each in faults} <= {"gas.symbol", "gas.composition", "meter.calibrated_for"}
+    assert all(each.message and "%(" not in each.message for each in faults)
+    if faults:
+        return
+    answered = run(read_set_up(given), policy=POLICY)
+    assert 0.0 < answered.gas.density_kg_m3 < 2.0
+    assert answered.flow.true_m3_s > 0.0
+
+
+@_MANY
+@given(st.floats(0.5, 95.0))
+def test_a_mixture_made_by_designation_or_by_shares_is_the_same_run(percent):
+    designated, shared = (
+        run_of(gas={"symbol": "I3", "composition": text}, section=None)
+        for text in (f"ArHe-{percent:.3f}", f"Ar + {percent:.3f} % He")
+    )
+    assert designated == shared
