@@ -24,6 +24,7 @@ from trainer.set_up_files import write_run
 from trainer.web.access import site
 from trainer.web.answers import ItemResult, item_results
 from trainer.web.bead_and_heat import bead_and_heat
+from trainer.web.dead_legs import dead_legs_in_words, dead_places
 from trainer.web.figures import shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words, what_happened
@@ -64,6 +65,7 @@ class ScenarioView:
     trace: Trace | None
     stages: tuple[str, ...]
     seen: tuple[str, ...]
+    dead_legs: tuple[str, ...]
     root: Markup | None
     cautions: tuple[CautionWords, ...]
     air: ShortOfAir | None
@@ -98,11 +100,14 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
     return ScenarioView(
         result=result,
         happened=what_happened(result.own_set_up, result.run),
-        drawing=Markup(set_up_drawing(set_up, reader=drawing_reader(f"own-{number}"))),
+        drawing=Markup(
+            set_up_drawing(set_up, reader=drawing_reader(f"own-{number}"), dead_legs=dead_places(result.run))
+        ),
         figures=_figures(result.run),
         trace=_trace(result, grade_of),
         stages=stages_in_words(result.run),
         seen=(*hold_in_words(result.run), *readings_in_words(result.own_set_up, result.run)),
+        dead_legs=dead_legs_in_words(result.run),
         root=_root(result),
         cautions=_cautions(result.run),
         air=short_of_air(set_up, result.run),
