@@ -59,7 +59,10 @@ _RAISING = {
     "boils-off-unused": {"supply": {**DEWAR, "joint_every": "8 h"}},
     "hose-starves-flow": {"hose__open_fraction": 0.01},
     "dam-too-close": {"section__left_dam": "80 mm"},
-    "dams-heat-up": {"section__left_dam": "150 mm", "arc__passes": 4, "arc__between_passes": "5 min"},
+    "dams-heat-up": {
+        "material": "chromium-molybdenum", "pipe": {"nps": "6", "schedule": "80"}, "arc__current": "120 A",
+        "arc__voltage": "12.5 V", "arc__passes": 2,
+    },
     "rope-too-short": {
         "section__left_end": "3 m",
         "dams": [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "new", "rope": "2 m"}],

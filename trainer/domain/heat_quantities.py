@@ -25,11 +25,14 @@ def _peak_margins(parts: Sequence[DamResult | HotPartResult]) -> list[float | No
 
 
 def _steady_margins(judged: Judged) -> list[float | None]:
-    """Only passes after the first can build up."""
+    """Only passes after the first build up; a dam that its peak alone spoils needs no second word."""
     arc = judged.set_up.arc
     if arc is None or (arc.passes or 1) < 2:
         return []
-    return [_to_spare(each.limit_c, each.steady_c) for each in judged.run.dams]
+    return [
+        None if peak is not None and peak <= 0.0 else _to_spare(each.limit_c, each.steady_c)
+        for each, peak in zip(judged.run.dams, _peak_margins(judged.run.dams), strict=True)
+    ]
 
 
 def _rope_margins(judged: Judged) -> list[float | None]:
