@@ -70,7 +70,7 @@ def left_beyond_frac(situation: Situation) -> float:
         >>> from trainer.core.purge_groups import situation
         >>> falling = replace(situation(BASE_CASE, flow_m3_s=2.5e-4), rise_deg=-5.0)
         >>> round(left_beyond_frac(falling), 2)
-        0.48
+        0.49
 
     Reference: three-dimensional simulation, tests/reference/purge_3d.csv.
     """
@@ -93,7 +93,7 @@ def gentle_short_cut_ratio(situation: Situation) -> float:
         >>> from trainer.core.purge_groups import situation
         >>> falling = replace(situation(BASE_CASE, flow_m3_s=2.5e-4), rise_deg=-5.0)
         >>> round(gentle_short_cut_ratio(falling), 2)
-        1.32
+        1.31
 
     Reference: three-dimensional simulation, tests/reference/purge_3d.csv.
     """
