@@ -7,13 +7,14 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from purge_cases import L_MIN
+from purge_cases import L_MIN, base_case
 from scipy.integrate import quad
 from shape import tried
 from spool_cases import spool_case, spool_with_branch, straight_spool
 
 from trainer.core.dead_leg import closed_end_air_frac, mean_leg_air_frac
 from trainer.core.dilution import PurgeModel
+from trainer.core.interruption import line_fallen_out
 from trainer.core.purge_parts import FlowSegment
 from trainer.core.purge_watch import highest_o2_frac
 from trainer.core.spool import purge_spool
@@ -153,3 +154,21 @@ def test_the_gas_diffuses_out_of_a_leg_as_fast_as_into_it():
     # Argon 0.189 and helium 0.657 cm2/s in air at 20 degC, from memory; times go with their ratio.
     assert argon[0].time_to(0.001) / legs[0].time_to(0.001) == pytest.approx(0.657 / 0.189, rel=0.1)
     assert legs[0].length_m == pytest.approx(argon[0].length_m)
+
+
+def test_a_line_that_falls_out_of_a_spool_drains_it_between_its_own_heights():
+    slope = straight_spool(30.0)
+    spooled, straight = purge_spool(spool_case(slope)).body.case, base_case(slope_deg=30.0)
+    there, here = (line_fallen_out(case, opening_m=0.01, duration_s=60.0) for case in (spooled, straight))
+    for one, other in zip(there.air_in, here.air_in, strict=True):
+        assert (one.height_frac, one.flow_m3_s) == pytest.approx(
+            (other.height_frac, other.flow_m3_s), rel=0.02
+        )
+    # A level run under a dead riser: the riser's height lies between no openings.
+    level = replace(RISER_SPOOL, joint_at=None)
+    (drained, *_) = line_fallen_out(
+        purge_spool(spool_case(level)).body.case, opening_m=0.01, duration_s=60.0
+    ).air_in
+    space = purge_spool(spool_case(level)).body.case.space
+    assert space.height_m == pytest.approx(0.1)
+    assert drained.height_frac == pytest.approx(max(space.inlet_frac, space.vent_frac))

@@ -100,14 +100,15 @@ def line_fallen_out(case: PurgeCase, *, opening_m: float, duration_s: float) -> 
     Reference: own definition; flows as `draining_m3_s` and `circle_air_inflow_m3_s`.
     """
     _OPENING.check(opening_m)
-    vent_m2 = vent_area_m2(case.vent.diameter_m, count=case.vent.count)
+    space = case.space
+    vent_m2 = space.vent_area_m2 if space else vent_area_m2(case.vent.diameter_m, count=case.vent.count)
     line_m2 = vent_area_m2(opening_m)
     line_frac, vent_frac = _inlet_above_pool_frac(case), _vent_above_pool_frac(case)
     gas_m2, air_m2 = (line_m2, vent_m2) if line_frac < vent_frac else (vent_m2, line_m2)
     holes = Draining(
         gas_side_area_m2=gas_m2,
         air_side_area_m2=air_m2,
-        apart_m=abs(vent_frac - line_frac) * case.section.height_m,
+        apart_m=abs(vent_frac - line_frac) * (space.height_m if space else case.section.height_m),
     )
     drained_m3_s = draining_m3_s(holes, gas=case.gas, temperature_k=case.temperature_k)
     through = InLeak(
@@ -132,6 +133,8 @@ def _within(case: PurgeCase, net_m3_s: float, *, diameter_m: float, count: int, 
 
 
 def _inlet_above_pool_frac(case: PurgeCase) -> float:
+    if case.space:
+        return case.space.inlet_frac
     tilted = case.section.tilted
     if tilted:
         height_m = height_above_pool_m(
@@ -144,6 +147,8 @@ def _inlet_above_pool_frac(case: PurgeCase) -> float:
 
 
 def _vent_above_pool_frac(case: PurgeCase) -> float:
+    if case.space:
+        return case.space.vent_frac
     if case.section.is_upright:
         return 1.0 if case.inlet_is_at_the_pool else 0.0
     return vent_above_pool_frac(case)

@@ -27,6 +27,25 @@ _FIRST_FLOW = Limits(
 
 
 @dataclass(frozen=True, kw_only=True)
+class GasSpace:
+    """Where the openings lie in a gas space that is no straight section, counted from where the gas settles.
+
+    Args:
+        height_m [m]: height of the gas space
+        inlet_frac [-]: height of the inlet as a share of it
+        vent_frac [-]: height of the vent farthest from where the gas settles
+        vent_area_m2 [m2]: area of all vents
+
+    Reference: own definition.
+    """
+
+    height_m: float
+    inlet_frac: float
+    vent_frac: float
+    vent_area_m2: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class PurgeCase:
     """Everything that decides how the oxygen in the section falls.
 
@@ -40,6 +59,7 @@ class PurgeCase:
         temperature_k [K]: temperature of pipe and gas
         leaks [record]: openings that let air in
         model [text]: layered, or one of its limits
+        space [record]: the gas space, where the section only stands for it
     Raises:
         OutOfRange: for a vent hole that reaches outside the bore, no segment, a first one without flow, or
             one after an endless one
@@ -60,6 +80,7 @@ class PurgeCase:
     temperature_k: float = 293.15
     leaks: tuple[InLeak, ...] = ()
     model: PurgeModel = PurgeModel.LAYERED
+    space: GasSpace | None = None
 
     def __post_init__(self) -> None:
         _SOURCE.check(self.source_o2_frac)

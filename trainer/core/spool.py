@@ -13,15 +13,16 @@ from trainer.core.dilution import Purge
 from trainer.core.gas import diffusivity_in_air_m2_s, sinks_in_air
 from trainer.core.interval import Interval
 from trainer.core.leg_course import LegCourse
-from trainer.core.purge_case import PurgeCase
+from trainer.core.purge_case import GasSpace, PurgeCase
 from trainer.core.purge_parts import InLeak, PurgeSection, VentHole
 from trainer.core.spool_body import SpoolBody
 from trainer.core.spool_case import SpoolCase, SpoolVent
 from trainer.core.spool_column import pool_bottom_m, spool_column
 from trainer.core.spool_high_points import HighPoint, neighbours_of
 from trainer.core.spool_piece import Piece
-from trainer.core.spool_places import body_of, unvented_of
+from trainer.core.spool_places import body_of, height_in_body_frac, unvented_of
 from trainer.core.spool_root import Bleeding, SpoolRoot
+from trainer.core.vent import vent_area_m2
 
 BODY = "body"
 _TRICKLE = 1e-3  # of the purge flow: so little that twice as much adds twice as much
@@ -227,6 +228,19 @@ def _straight_case(case: SpoolCase, body: Sequence[Piece]) -> PurgeCase:
         temperature_k=case.temperature_k,
         leaks=case.leaks,
         model=case.model,
+        space=_gas_space(case, body, vent),
+    )
+
+
+def _gas_space(case: SpoolCase, body: Sequence[Piece], vent: SpoolVent) -> GasSpace:
+    spool, gas_sinks = case.spool, sinks_in_air(case.gas)
+    fracs = [height_in_body_frac(spool, point=point, body=body) for point in (spool.inlet_at, vent.at)]
+    inlet_frac, vent_frac = (frac if gas_sinks else 1.0 - frac for frac in fracs)
+    return GasSpace(
+        height_m=max(piece.highest_m for piece in body) - min(piece.lowest_m for piece in body),
+        inlet_frac=inlet_frac,
+        vent_frac=vent_frac,
+        vent_area_m2=sum(vent_area_m2(each.diameter_m, count=each.count) for each in spool.vents),
     )
 
 
