@@ -193,6 +193,7 @@ class SpoolCase:
         temperature_k [K]: temperature of pipe and gas
         leaks [record]: openings that let air in, by height of the gas space; a gap all round needs the joint
         model [text]: layered, or one of its limits
+        vent_shares [-]: of what leaves, the share of each vent; by area when left out
     Raises:
         OutOfRange: for a gap all round without a joint
 
@@ -207,6 +208,7 @@ class SpoolCase:
     temperature_k: float = 293.15
     leaks: tuple[InLeak, ...] = ()
     model: PurgeModel = PurgeModel.LAYERED
+    vent_shares: tuple[float, ...] | None = None
 
     def __post_init__(self) -> None:
         if self.spool.joint_at is None and any(leak.height_frac is None for leak in self.leaks):

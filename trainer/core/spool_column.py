@@ -111,9 +111,9 @@ def _seen_m(case: SpoolCase, point: Point) -> float:
 
 
 def _exit_frac(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats:
-    areas = [vent.count * vent.diameter_m**2 for vent in case.spool.vents]
+    # Holes at one height stand under the same pressure, so they share the outflow by area.
+    areas = case.vent_shares or [vent.count * vent.diameter_m**2 for vent in case.spool.vents]
     shares = [_vent_frac(case, vent, edge_m, bottom_m) for vent in case.spool.vents]
-    # Holes stand under the same pressure, so they share the outflow by area.
     weighted = sum(
         (area * share for area, share in zip(areas, shares, strict=True)), np.zeros(edge_m.size - 1)
     )

@@ -13,7 +13,7 @@ from trainer.domain.known_parts import gas_of, source_oxygen_of, temperature_of
 from trainer.domain.purge_run import DeadLegResult, SectionResult
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.set_up import SetUp
-from trainer.domain.spool_openings import air_in_of_spool
+from trainer.domain.spool_openings import air_in_of_spool, vent_shares_of
 from trainer.domain.spool_path import all_parts, core_parts_of, path_of, spool_of
 from trainer.domain.time_line import leaks_of
 
@@ -38,6 +38,7 @@ def spool_purge_of(set_up: SetUp, flow_m3_s: float | None) -> tuple[SpoolPurge, 
         temperature_k=temperature_of(set_up),
         leaks=leaks_of(air_in),
         model=set_up.model or PurgeModel.LAYERED,
+        vent_shares=vent_shares_of(set_up, spool=spool, used=used, flow_m3_s=flow_m3_s),
     )
     return purge_spool(case), air_in
 

@@ -97,7 +97,7 @@ def _open_area_m2(set_up: SetUp) -> float | None:
 def _holding_m3_s(set_up: SetUp) -> float | None:
     vent, used, spool = set_up.vent, gas_of(set_up), spool_of(set_up)
     if spool is not None and used is not None:
-        return spool_flow_that_holds_air_out_m3_s(spool, used=used)
+        return spool_flow_that_holds_air_out_m3_s(set_up, spool=spool, used=used)
     if vent is None or vent.diameter_m is None or used is None or vent.blocked or path_of(set_up):
         return None
     return vent_flow_that_holds_air_out_m3_s(

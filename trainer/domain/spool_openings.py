@@ -5,10 +5,12 @@ from collections.abc import Iterator
 from trainer.core.gas import Gas, sinks_in_air
 from trainer.core.in_leaks import vent_air_inflow_m3_s, vent_flow_that_holds_air_out_m3_s
 from trainer.core.joint_gap import JointGap, gap_air_inflow_m3_s, gap_open_area_m2
+from trainer.core.several_vents import PlacedVent, flow_that_holds_all_m3_s, vent_flows_m3_s
 from trainer.core.spool_case import Point, Spool, SpoolVent
 from trainer.core.spool_places import body_of, facing_up_deg, height_in_body_frac
 from trainer.core.vent import vent_area_m2
 from trainer.domain.flows import AirIn, air_past_foam, air_through_leak, is_gap_unknown
+from trainer.domain.known_parts import temperature_of
 from trainer.domain.purge_causes import GAP, VENT
 from trainer.domain.set_up import SetUp, Side
 
@@ -38,13 +40,23 @@ def spool_gap_of(set_up: SetUp, *, spool: Spool) -> JointGap | None:
     )
 
 
-def spool_flow_that_holds_air_out_m3_s(spool: Spool, *, used: Gas) -> float:
+def spool_flow_that_holds_air_out_m3_s(set_up: SetUp, *, spool: Spool, used: Gas) -> float:
     """Outflow through all vents at which even the worst placed of them lets no air in."""
-    all_m2 = open_area_m2(spool)
-    return max(
-        _holding_m3_s(spool, vent, used) * all_m2 / vent_area_m2(vent.diameter_m, count=vent.count)
-        for vent in spool.vents
+    return flow_that_holds_all_m3_s(
+        [_holding_m3_s(spool, vent, used) for vent in spool.vents],
+        vents=_placed(spool, used),
+        gas=used,
+        temperature_k=temperature_of(set_up),
     )
+
+
+def vent_shares_of(set_up: SetUp, *, spool: Spool, used: Gas, flow_m3_s: float) -> tuple[float, ...] | None:
+    """Share of each vent in what leaves; None where it is not known what the joint lets out."""
+    out_m3_s = spool_vent_outflow_of(set_up, spool=spool, flow_m3_s=flow_m3_s)
+    if out_m3_s is None:
+        return None
+    out = [max(0.0, each) for each in _through_each_m3_s(set_up, spool, used, out_m3_s)]
+    return tuple(each / sum(out) for each in out) if sum(out) > 0.0 else None
 
 
 def air_in_of_spool(set_up: SetUp, *, spool: Spool, used: Gas, flow_m3_s: float) -> tuple[AirIn, ...] | None:
@@ -53,7 +65,7 @@ def air_in_of_spool(set_up: SetUp, *, spool: Spool, used: Gas, flow_m3_s: float)
     if out_m3_s is None:
         return None
     openings = (
-        *_through_vents(spool, used, out_m3_s),
+        *_through_vents(set_up, spool, used, out_m3_s),
         _through_gap(set_up, spool, used, max(0.0, flow_m3_s - out_m3_s)),
         *_through_leaks(set_up, spool, used, flow_m3_s),
         *(air_past_foam(dam, bore_m=_end_bore_m(spool, dam.side), used=used) for dam in set_up.dams),
@@ -62,19 +74,39 @@ def air_in_of_spool(set_up: SetUp, *, spool: Spool, used: Gas, flow_m3_s: float)
     return tuple(each for each in known if each.flow_m3_s > 0.0) if len(known) == len(openings) else None
 
 
-def _through_vents(spool: Spool, used: Gas, out_m3_s: float) -> Iterator[AirIn]:
-    all_m2, body = open_area_m2(spool), body_of(spool, gas_sinks=sinks_in_air(used))
-    for vent in spool.vents:
-        area_m2 = vent_area_m2(vent.diameter_m, count=vent.count)
-        inflow_m3_s = vent_air_inflow_m3_s(
-            out_m3_s * area_m2 / all_m2,
-            diameter_m=vent.diameter_m,
-            gas=used,
-            count=vent.count,
-            slope_deg=facing_up_deg(spool, point=vent.at),
-        )
+def _through_vents(set_up: SetUp, spool: Spool, used: Gas, out_m3_s: float) -> Iterator[AirIn]:
+    """Air that a vent draws in, or that changes places with the gas in one that lets it out."""
+    body = body_of(spool, gas_sinks=sinks_in_air(used))
+    flows = _through_each_m3_s(set_up, spool, used, out_m3_s)
+    for vent, flow_m3_s in zip(spool.vents, flows, strict=True):
+        inflow_m3_s = -flow_m3_s
+        if flow_m3_s >= 0.0:
+            inflow_m3_s = vent_air_inflow_m3_s(
+                flow_m3_s,
+                diameter_m=vent.diameter_m,
+                gas=used,
+                count=vent.count,
+                slope_deg=facing_up_deg(spool, point=vent.at),
+            )
         height_frac = height_in_body_frac(spool, point=vent.at, body=body)
         yield AirIn(cause=VENT, flow_m3_s=inflow_m3_s, height_frac=height_frac)
+
+
+def _through_each_m3_s(set_up: SetUp, spool: Spool, used: Gas, out_m3_s: float) -> tuple[float, ...]:
+    return vent_flows_m3_s(
+        out_m3_s, vents=_placed(spool, used), gas=used, temperature_k=temperature_of(set_up)
+    )
+
+
+def _placed(spool: Spool, used: Gas) -> list[PlacedVent]:
+    sign = 1.0 if sinks_in_air(used) else -1.0
+    return [
+        PlacedVent(
+            area_m2=vent_area_m2(vent.diameter_m, count=vent.count),
+            above_pool_m=sign * spool.height_m(vent.at),
+        )
+        for vent in spool.vents
+    ]
 
 
 def _through_gap(set_up: SetUp, spool: Spool, used: Gas, out_m3_s: float) -> AirIn:
