@@ -18,6 +18,7 @@ from trainer.core.errors import OutOfRange, UnknownName
 from trainer.core.purge_parts import FlowSegment
 from trainer.core.spool import BODY, purge_spool
 from trainer.core.spool_case import Point, Spool, SpoolVent
+from trainer.core.spool_column import spool_column
 from trainer.core.spool_parts import Cap, Elbow, Reducer, Run, Tee
 from trainer.core.spool_pieces import spool_pieces
 
@@ -293,3 +294,14 @@ def test_points_vents_and_leaks_that_cannot_be_are_refused():
     jointless = Spool(path=run, inlet_at=Point(part="run"), vents=(vent,))
     with pytest.raises(OutOfRange, match="height of the leak"):
         spool_case(jointless, leaks=(InLeak(height_frac=None, flow_m3_s=1e-7),))
+
+
+@pytest.mark.parametrize("symbol", ["I1", "I2"])
+def test_upright_runs_end_to_end_leave_no_face_between_layers_without_area(symbol):
+    run = Run(name="a", bore_m=0.1, length_m=0.05, slope_deg=-90.0)
+    path = (run, replace(run, name="b"), replace(run, name="c", length_m=0.06))
+    vents = (SpoolVent(at=Point(part="a", along_frac=0.0), diameter_m=0.005),)
+    case = spool_case(Spool(path=path, inlet_at=Point(part="a", along_frac=0.0), vents=vents), symbol=symbol)
+    column = spool_column(case, body=case.spool.pieces)
+    # Every slice of an upright pipe is its bore: A / dz.
+    assert column.exchange_length_m * column.edge_m[1] == pytest.approx(math.pi / 4.0 * 0.1**2)

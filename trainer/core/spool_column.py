@@ -14,6 +14,7 @@ from trainer.core.spool_case import Point, SpoolCase, SpoolVent
 from trainer.core.spool_piece import Piece
 
 _RING_POINTS_COUNT = 17
+_FACE_M = 1e-9
 
 
 def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
@@ -103,7 +104,9 @@ def _volume_below_m3(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> 
 
 def _slice_area_m2(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Floats:
     height_m = seen_m if sinks_in_air(case.gas) else -seen_m
-    return np.asarray(sum(piece.slice_area_m2(height_m) for piece in body))
+    # Where one upright piece ends and the next begins, rounding may leave a face in neither of them.
+    beside = [sum(piece.slice_area_m2(height_m + side) for piece in body) for side in (-_FACE_M, _FACE_M)]
+    return np.asarray(np.maximum(*beside))
 
 
 def _seen_m(case: SpoolCase, point: Point) -> float:

@@ -146,7 +146,7 @@ def beyond_vents_frac(spool: Spool, *, gas_sinks: bool) -> float:
     vent_m = np.array(max(heights) if gas_sinks else min(heights))
     below = sum(float(piece.volume_below_m3(vent_m)) for piece in body)
     filled = below if gas_sinks else sum(piece.volume_m3 for piece in body) - below
-    return 1.0 - filled / spool.volume_m3
+    return max(0.0, 1.0 - filled / spool.volume_m3)  # rounding may fill a hair more than there is
 
 
 # What the examples go by: a run, and a tee with a closed riser that has no vent.
