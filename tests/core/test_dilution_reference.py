@@ -4,9 +4,9 @@ import math
 
 import numpy as np
 import pytest
+from closed_vessel import closed_vessel_air_frac
 from purge_cases import TARGETS, base_case, course_of, simulated_rows
 from scipy.integrate import quad, solve_ivp
-from scipy.optimize import brentq
 
 from trainer.core.dilution import purge
 from trainer.core.gas_column import gas_column
@@ -107,32 +107,6 @@ def test_the_margin_on_a_vent_reading_covers_nine_in_ten_of_the_rows():
     ]
     assert len(covered) > 20
     assert sum(covered) / len(covered) >= 0.9
-
-
-def closed_vessel_air_frac(place_frac, volume_changes, peclet):
-    """Washout of a closed vessel with axial dispersion.
-
-    dc/dn = c''/Pe - c',  c(0) = c'(0)/Pe,  c'(1) = 0  (Danckwerts, Chem. Eng. Sci. 2 (1953) 1)
-    with w = exp(-Pe x / 2) c:  w_k = cos(b x) + Pe/(2 b) sin(b x),  tan b = b Pe / (b^2 - Pe^2/4)
-    """
-    half = peclet / 2.0
-
-    def condition(b):
-        return 2.0 * half * b * math.cos(b) - (b * b - half * half) * math.sin(b)
-
-    total = 0.0
-    for k in range(60):
-        b = brentq(condition, k * math.pi + 1e-9, (k + 1) * math.pi - 1e-9)
-
-        def shape(x, b=b):
-            return math.cos(b * x) + half / b * math.sin(b * x)
-
-        points = {"limit": 200, "epsabs": 1e-13}
-        start = quad(lambda x, f=shape: math.exp(-half * x) * f(x), 0.0, 1.0, **points)[0]
-        norm = quad(lambda x, f=shape: f(x) ** 2, 0.0, 1.0, **points)[0]
-        decay = math.exp(-(b * b + half * half) / peclet * volume_changes)
-        total += start / norm * decay * math.exp(half * place_frac) * shape(place_frac)
-    return total
 
 
 @pytest.mark.parametrize("peclet", [1.0, 5.0, 20.0])

@@ -5,14 +5,17 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from closed_vessel import closed_vessel_air_frac
 from hypothesis import given
 from hypothesis import strategies as st
-from purge_cases import L_MIN, base_case
+from purge_cases import L_MIN, base_case, course_of
 from purge_strategies import between, level_slope, set_ups, shares, targets
 from shape import tried
 
 from trainer.core.dilution import FlowSegment, InLeak, InletEnd, purge
 from trainer.core.gas import AIR, gas
+from trainer.core.gas_mix import mixture
+from trainer.core.layers import Mixing
 
 SAME = 1e-8  # the root finder stops at 1e-9 of its bracket, which reaches some way beyond the root
 
@@ -181,3 +184,70 @@ def test_a_thousandth_of_a_degree_of_slope_brings_no_jump(set_up, o2_frac, slope
         time_s(set_up | {"slope_deg": slope}, o2_frac).expected for slope in (slope_deg, slope_deg + 0.001)
     )
     assert other == pytest.approx(one, rel=0.01)
+
+
+@thorough
+@given(set_up=set_ups(), o2_frac=targets, share=shares)
+def test_less_oxygen_never_takes_less_time(set_up, o2_frac, share):
+    less = between(1e-4, o2_frac, 1.0 - share)
+    course = purge(base_case(**set_up))
+    assert is_not_longer(course.time_to(o2_frac), course.time_to(less))
+
+
+@thorough
+@given(helium_frac=st.floats(0.0, 1.0), set_up=set_ups(symbols=("I1",)), o2_frac=targets)
+def test_a_hair_s_difference_in_a_mixture_is_a_hair_s_in_the_time(helium_frac, set_up, o2_frac):
+    # Argon with 30.5 % helium weighs what air weighs: there the side where the gas settles turns over.
+    def time_with(helium_frac):
+        blend = mixture({"Ar": 1.0 - helium_frac, "He": helium_frac}, symbol="I3")
+        return purge(replace(base_case(**set_up), gas=blend)).time_to(o2_frac).expected
+
+    nearest = helium_frac - 1e-6 if helium_frac > 0.5 else helium_frac + 1e-6
+    assert time_with(nearest) == pytest.approx(time_with(helium_frac), rel=2e-3)
+
+
+@thorough
+@given(set_up=set_ups(), changes=st.floats(0.1, 8.0))
+def test_endless_stirring_is_perfect_mixing_whatever_the_set_up(set_up, changes):
+    case = base_case(**set_up)
+    now = np.array([changes * case.section.volume_m3 / case.segments[0].flow_m3_s])
+    course = course_of(case, mixing=Mixing(diffusivity_m2_s=1e4, stirring_m2_s=0.0), layers_count=32)
+    assert course.root_mean_vent(now)[0] == pytest.approx(np.full(3, math.exp(-changes)), rel=1e-3)
+
+
+@thorough
+@given(
+    bore_m=st.floats(0.1, 0.305),
+    bores=st.floats(1.0, 19.0),
+    slope_deg=st.just(0.0) | st.floats(0.1, 90.0),
+    flow=st.floats(2.0, 40.0),
+    changes=st.floats(0.05, 0.75) | st.floats(1.25, 1.5),
+)
+def test_without_any_mixing_and_the_vent_at_the_highest_point_the_air_is_driven_out(
+    bore_m, bores, slope_deg, flow, changes
+):
+    case = base_case(
+        bore_m=bore_m,
+        length_m=bores * bore_m,
+        slope_deg=slope_deg,
+        flow_m3_s=flow * L_MIN,
+        vent_diameter_m=0.002,
+        vent_height_frac=1.0 - 0.001 / bore_m,
+    )
+    now = np.array([changes * case.section.volume_m3 / case.segments[0].flow_m3_s])
+    course = course_of(case, mixing=Mixing(diffusivity_m2_s=1e-12, stirring_m2_s=0.0), layers_count=200)
+    # The front is as thick as a few of the 200 layers, and in small pipe as the pool, which gas enters all through.
+    assert course.root_mean_vent(now)[0, 1] == pytest.approx(max(1.0 - changes, 0.0), abs=0.03)
+
+
+@thorough
+@given(peclet=st.floats(0.5, 30.0), changes=st.floats(0.1, 3.0), place=st.floats(0.05, 0.95))
+def test_a_stirred_upright_column_meets_the_closed_vessel_at_any_peclet_number(peclet, changes, place):
+    case = base_case(slope_deg=90.0, joint_from_inlet_dam_m=0.6 * place)
+    velocity = case.segments[0].flow_m3_s / case.section.area_m2
+    mixing = Mixing(diffusivity_m2_s=velocity * case.section.length_m / peclet, stirring_m2_s=0.0)
+    course = course_of(case, mixing=mixing, layers_count=300)
+    now = np.array([changes * case.section.length_m / velocity])
+    root, _, vent = course.root_mean_vent(now)[0]
+    assert vent == pytest.approx(closed_vessel_air_frac(1.0, changes, peclet), abs=2e-3)
+    assert root == pytest.approx(closed_vessel_air_frac(place, changes, peclet), abs=2e-3)

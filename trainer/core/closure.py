@@ -57,9 +57,10 @@ CONSTANTS: Mapping[str, Constant] = MappingProxyType(
         "left beyond the vent, weak jet": Constant(0.185, _START),
         "strong jet": Constant(25.0, _FIT + " (start 9.0: low inlet with low vent came out 14 % slow)"),
         "strong jet, long section": Constant(2.8, _FIT + ": B09"),
+        "mixed": Constant(400.0, _OWN + "; so much that no place of the vent matters"),
         "upright fill, over u D": Constant(0.005, _FIT),
         # Slope, by the rise or fall from end to end in bores: how the level closure becomes the upright one.
-        "rising pipe, level stirring fades from": Constant(0.20, _FIT + ": T04, F13"),
+        "rising pipe, level stirring fades from": Constant(0.13, _FIT + ": T04, F13"),
         "falling pipe, gas runs down from": Constant(0.105, _FALLS),
         "falling pipe, power of its plume": Constant(3.0, _OWN + "; next to nothing at 5 deg, as in F08"),
         "left beyond the vent, falling pipe": Constant(0.45, _FALLS),

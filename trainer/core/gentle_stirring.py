@@ -23,7 +23,8 @@ def gentle_stirring(situation: Situation) -> Stirring:
     """The stirring of a diffuser, from the dimensionless groups and the slope.
 
     level: K L/Q = min(8.0 F_b^1.03 (L/D)^0.23, 0.25) + p,  p = 0.28 [(1 + 0.357 s F_b^-0.4)^(5/3) - 1];
-    rising: K L/Q = (level) / (1 + (r / 0.20)^2) + (4/pi) 0.005 (L/D) sin(slope), r the rise in bores;
+    rising: K L/Q = (level less p) / (1 + (r / 0.13)^1.5) + p cos(slope) + (4/pi) 0.005 (L/D) sin(slope), with
+    r = (L/D) tan(slope);
     falling: K L/Q = (level) cos(slope) + 25 (L H/A) sin^3(slope), and part of the gas takes a short cut;
     beyond the vent K = 0.006 u D + 0.185 p Q/L, u = Q / (pi D^2/4)
 
@@ -49,21 +50,24 @@ def gentle_stirring(situation: Situation) -> Stirring:
     # Exact at the ends, which have rows of their own.
     if share in (0.0, 1.0):
         stirring = upright if share else level
+    elif situation.rise_deg > 0.0:
+        stirring = _rising(situation, level, upright, plume_ratio=plume)
     else:
-        stirring = (_rising if situation.rise_deg > 0.0 else _falling)(situation, level, upright)
+        stirring = _falling(situation, level, upright)
     plume_share = plume / level.exchange_ratio * (1.0 - share) if plume else 0.0
     return less_sure(stirring, widening_ratio=gentle_widening_ratio(situation, plume_share_frac=plume_share))
 
 
-def _rising(situation: Situation, level: Stirring, upright: Stirring) -> Stirring:
+def _rising(situation: Situation, level: Stirring, upright: Stirring, *, plume_ratio: float) -> Stirring:
     share = upright_frac(situation.rise_deg)
-    per_flow = level.exchange_ratio * level_left_frac(situation)
+    plume = plume_ratio * math.cos(math.radians(situation.rise_deg))
+    per_flow = (level.exchange_ratio - plume_ratio) * level_left_frac(situation) + plume
     per_flow += constant("upright fill, over u D") * _over_u_d(situation) * share
     return replace(
         between(level, second=upright, second_frac=share),
         exchange_ratio=per_flow * flatness_ratio(situation),
         beyond_vent_ratio=_no_more_than_below(
-            level.beyond_vent_ratio * level.exchange_ratio, below_ratio=per_flow
+            _beyond_ratio(situation, plume_ratio=plume), below_ratio=per_flow
         ),
     )
 
@@ -99,6 +103,12 @@ def _plume_ratio(situation: Situation) -> float:
     return constant("falling plume, over what it draws in") * grown
 
 
+def _beyond_ratio(situation: Situation, *, plume_ratio: float) -> float:
+    """K L/Q beyond the vent: what any flow through the pipe stirs, and what a plume draws from there."""
+    flow = constant("stirring beyond the vent, over u D") * _over_u_d(situation)
+    return flow + constant("left of a plume beyond the vent") * plume_ratio
+
+
 def _no_more_than_below(beyond_ratio: float, *, below_ratio: float) -> float:
     """Share of the stirring beyond the vent: what the flow stirs below it, it does not stir more beyond."""
     return beyond_ratio / below_ratio if beyond_ratio < below_ratio else 1.0
@@ -111,8 +121,7 @@ def _gentle_level(situation: Situation, *, plume_ratio: float) -> Stirring:
         * situation.length_ratio ** constant("gentle stirring, power of length over bore"),
         constant("gentle stirring, most"),
     )
-    beyond = constant("stirring beyond the vent, over u D") * _over_u_d(situation)
-    beyond += constant("left of a plume beyond the vent") * plume_ratio
+    beyond = _beyond_ratio(situation, plume_ratio=plume_ratio)
     fast = fast_frac(situation)
     return Stirring(
         exchange_ratio=through_flow + plume_ratio,

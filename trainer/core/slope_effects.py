@@ -11,7 +11,7 @@ from trainer.core.stirring_parts import Situation, upright_frac
 def level_left_frac(situation: Situation) -> float:
     """How much of the stirring of a level pipe is left as the vent's end rises.
 
-    1 / (1 + (r / 0.20)^2),  r = (L/D) tan(slope), the rise from end to end in bores
+    1 / (1 + (r / 0.13)^1.5),  r = (L/D) tan(slope), the rise from end to end in bores
 
     Args:
         situation [record]: the groups
@@ -27,7 +27,8 @@ def level_left_frac(situation: Situation) -> float:
     Reference: three-dimensional simulation, tests/reference/purge_3d.csv.
     """
     rise = max(0.0, _end_to_end_rise_ratio(situation))
-    return 1.0 / (1.0 + (rise / constant("rising pipe, level stirring fades from")) ** 2)
+    fades_from = constant("rising pipe, level stirring fades from")
+    return 1.0 / (1.0 + math.pow(rise / fades_from, 1.5))
 
 
 def running_down_frac(situation: Situation) -> float:

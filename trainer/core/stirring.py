@@ -68,17 +68,20 @@ def closure(situation: Situation) -> Closure:
     )
     if layered_frac == 1.0:
         return Closure(expected=expected, ends=ends)
-    return Closure(
-        expected=between(_mixed(), second=expected, second_frac=layered_frac), ends=(*ends, _mixed())
-    )
+    mixed = _mixed(situation.end)
+    return Closure(expected=between(mixed, second=expected, second_frac=layered_frac), ends=(*ends, mixed))
 
 
-def _mixed() -> Stirring:
-    """What a gas about as heavy as air is taken to do: temperature alone can turn its layers over."""
+def _mixed(end: InletEnd) -> Stirring:
+    """What a gas about as heavy as air is taken to do: temperature alone can turn its layers over.
+
+    From a tube it still takes the short cut of a jet.
+    """
+    tube_frac = {InletEnd.DIFFUSER: 0.0, InletEnd.RAG: 0.5, InletEnd.OPEN_TUBE: 1.0}[end]
     return Stirring(
-        exchange_ratio=constant("strong jet"),
+        exchange_ratio=constant("mixed"),
         beyond_vent_ratio=1.0,
-        short_cut_ratio=1.0,
+        short_cut_ratio=constant("short cut, strong jet") ** tube_frac,
         lower_ratio=constant("strong jet, lower"),
         upper_ratio=constant("strong jet, upper"),
         vent_margin_ratio=constant("root over vent, strong jet"),
