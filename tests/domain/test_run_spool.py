@@ -380,3 +380,15 @@ def test_wide_vents_one_above_the_other_draw_air_through_a_riser():
     assert two.vent.flow_that_holds_air_out_m3_s > 15.0 * L_MIN
     narrow = [{**each, "diameter": "4 mm"} for each in (low, high)]
     assert run_of(**several_vents(*narrow, **spool(path))).purge.floor_frac == pytest.approx(5e-6)
+
+
+def test_one_blocked_vent_of_several_is_no_shut_in_section():
+    vents = [
+        {"at": "last", "along": 1, "height": 0.9, "diameter": "6 mm", "blocked": blocked}
+        for blocked in (True, False)
+    ]
+    assert "vent-blocked" not in codes(**several_vents(*vents, **with_branch("0 deg")))
+    both = [{**each, "blocked": True} for each in vents]
+    shut = run_of(**several_vents(*both, **with_branch("0 deg")))
+    assert "vent-blocked" in [each.code for each in shut.cautions]
+    assert shut.purge.time_to_target_s is NEVER

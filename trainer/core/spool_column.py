@@ -105,8 +105,11 @@ def _volume_below_m3(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> 
 def _slice_area_m2(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Floats:
     height_m = seen_m if sinks_in_air(case.gas) else -seen_m
     # Where one upright piece ends and the next begins, rounding may leave a face in neither of them.
-    beside = [sum(piece.slice_area_m2(height_m + side) for piece in body) for side in (-_FACE_M, _FACE_M)]
-    return np.asarray(np.maximum(*beside))
+    beside = [
+        np.asarray(sum(piece.slice_area_m2(height_m + side) for piece in body))
+        for side in (-_FACE_M, _FACE_M)
+    ]
+    return np.maximum(beside[0], beside[1])
 
 
 def _seen_m(case: SpoolCase, point: Point) -> float:

@@ -2,10 +2,12 @@
 
 from collections.abc import Mapping
 
+from trainer.domain.flows import is_vent_blocked
 from trainer.domain.judged import Judged, Quantity
 from trainer.domain.judged_facts import quotient
 from trainer.domain.purge_run import VentResult
 from trainer.domain.quantities import Dimension
+from trainer.domain.spool_path import vents_of
 
 
 def _vent(judged: Judged) -> VentResult:
@@ -30,8 +32,8 @@ def _shut_in_facts(judged: Judged) -> Mapping[str, float | str]:
 
 
 def _blocked_counts(judged: Judged) -> float | None:
-    vent = judged.set_up.vent
-    return None if vent is None or vent.blocked is None else float(vent.blocked)
+    is_told = any(vent.blocked is not None for vent in vents_of(judged.set_up))
+    return float(is_vent_blocked(judged.set_up)) if is_told else None
 
 
 BEAD_QUANTITIES: Mapping[str, Quantity] = {

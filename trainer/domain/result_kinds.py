@@ -6,14 +6,13 @@ from types import MappingProxyType
 from trainer.core.dilution import mixing_time_s
 from trainer.core.interval import Interval
 from trainer.core.oxidation import grade, grade_thresholds
-from trainer.core.pipe import section_volume_m3
 from trainer.core.pool import PoolSide
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.core.terms import RootGrade
 from trainer.domain.air_space import pool_side_of
 from trainer.domain.escaping_gas import release_of
 from trainer.domain.flows import purge_flow_of
-from trainer.domain.known_parts import section_of, size_of, temperature_of
+from trainer.domain.known_parts import size_of, temperature_of
 from trainer.domain.purge_run import SupplyResult
 from trainer.domain.quantities import NEVER, Dimension, Never
 from trainer.domain.result_kind import Found, Question, ResultKind
@@ -22,6 +21,7 @@ from trainer.domain.run_dams import dam_results
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_people_air import people_here
 from trainer.domain.run_results import RUN_RESULTS
+from trainer.domain.run_section import section_result
 from trainer.domain.run_supply import supply_result
 from trainer.domain.run_time_line import volume_changes_by
 from trainer.domain.set_up_paths import with_values
@@ -98,12 +98,12 @@ def _mixing_time(asked: Question) -> float | Never | None:
 
 
 def _volume(asked: Question) -> float | None:
-    section = section_of(asked.set_up)
-    return section_volume_m3(section.bore_m, length_m=section.length_m) if section is not None else None
+    section = section_result(asked.set_up)
+    return section.volume_m3 if section is not None else None
 
 
 def _length(asked: Question) -> float | None:
-    section = section_of(asked.set_up)
+    section = section_result(asked.set_up)
     return section.length_m if section is not None else None
 
 
