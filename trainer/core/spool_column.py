@@ -109,7 +109,7 @@ def _slice_area_m2(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Fl
         np.asarray(sum(piece.slice_area_m2(height_m + side) for piece in body))
         for side in (-_FACE_M, _FACE_M)
     ]
-    return np.maximum(beside[0], beside[1])
+    return np.asarray(np.maximum(beside[0], beside[1]))
 
 
 def _seen_m(case: SpoolCase, point: Point) -> float:
