@@ -1,5 +1,7 @@
 """The table of agreement that the site shows is what the core gives now, good or bad."""
 
+import re
+
 import pytest
 from agreement_table import COLUMNS, TABLE, agreement_rows, stored_rows
 
@@ -31,3 +33,20 @@ def test_interval_and_expected_value_stand_in_order():
             float(row[f"{end}_volume_changes"]) for end in ("lower", "expected", "upper")
         )
         assert 0.0 < lower < expected < upper
+
+
+def test_the_tables_in_the_developers_guide_are_those_of_the_file():
+    guide = (TABLE.parents[3] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    told = {
+        row[1]: [float(number) for number in row[2:]]
+        for row in re.findall(
+            r"^\| (([A-Z]\d\d) .*) \| (\d\.\d\d) \| (\d\.\d\d) \| (\d\.\d\d) \|$", guide, re.M
+        )
+    }
+    found = {}
+    for row in stored_rows():
+        ratio = float(row["simulated_volume_changes"]) / float(row["expected_volume_changes"])
+        found.setdefault(row["run"].split("_")[0], []).append(ratio)
+    assert told.keys() == found.keys()
+    for run, ratios in found.items():
+        assert told[run] == pytest.approx(ratios, abs=0.011)

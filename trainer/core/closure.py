@@ -20,7 +20,7 @@ _WIDTH_ROWS = (
     "from the extreme ratios of simulated to modelled time among the rows with an odd first byte of SHA-256, "
     "too few for a scatter, rounded outwards"
 )
-_READ = "read off the simulated runs: the change falls between 0.7 and 1.0"
+_READ = "read off the simulated runs: the change falls between 0.64 and 1.27"
 _VENT = "worst root over vent in the simulated runs at one and three volume changes"
 _OWN = "chosen, no source"
 _FALLS = _FIT + ": F01, F02, F04, F08"
@@ -71,8 +71,8 @@ CONSTANTS: Mapping[str, Constant] = MappingProxyType(
         ),
         "short cut, falling pipe, weak jet": Constant(1.30, "mean of the gentle rows that fall, by analogy"),
         # Where one closure hands over to another.
-        "jet length over bore, tube turns strong from": Constant(0.7, _READ),
-        "jet length over bore, tube is strong at": Constant(1.0, _READ),
+        "jet length over bore, tube turns strong from": Constant(0.65, _READ),
+        "jet length over bore, tube is strong at": Constant(1.2, _READ),
         "jet length over bore, diffuser is gentle up to": Constant(0.7, _OWN + "; 0.22 tested"),
         "bulk Froude, narrow pipe from": Constant(0.04, "starting closure's step at 0.06, blended"),
         "bulk Froude, narrow pipe at": Constant(0.09, "starting closure's step at 0.06, blended"),

@@ -37,7 +37,7 @@ class Closure:
 def closure(situation: Situation) -> Closure:
     """The stirring of a purge, from its dimensionless groups.
 
-    diffuser: as `gentle_stirring`; open tube K A/(Q H) = 2.8 to 25 as l_M/D passes 0.7 to 1.0 or the pipe is
+    diffuser: as `gentle_stirring`; open tube K A/(Q H) = 2.8 to 25 as l_M/D passes 0.65 to 1.2 or the pipe is
     stood upright, and back to 2.8 as L/D passes 4 to 18.6; a rag the geometric mean of both; a gas about as
     heavy as air mixed
 
