@@ -28,6 +28,8 @@ def less_sure(stirring: Stirring, *, widening_ratio: float) -> Stirring:
 
     Reference: own definition; the closure error of a purge is a ratio of times.
     """
+    if widening_ratio == 1.0:
+        return stirring
     return replace(
         stirring,
         lower_ratio=stirring.lower_ratio**widening_ratio,
@@ -54,17 +56,11 @@ def gentle_widening_ratio(situation: Situation, *, plume_share_frac: float) -> f
 
     Reference: own definition; the table says of each part how many runs it rests on.
     """
-    upright = upright_frac(situation.rise_deg)
-    falling = running_down_frac(situation) * (1.0 - upright)
-    rising = (1.0 - level_left_frac(situation)) * (1.0 - upright)
-    filling = upright if situation.rise_deg > 0.0 else 0.0
     return (
         1.0
         + constant("wider, gas falling from its inlet") * plume_share_frac
         + constant("wider, light gas") * _light_frac(situation)
-        + constant("wider, gentle flow in a falling pipe") * falling
-        + constant("wider, gentle flow in a rising pipe") * rising
-        + constant("wider, fast flow in an upright pipe") * filling * fast_frac(situation)
+        + (_gentle_slope_adds(situation) if situation.rise_deg else 0.0)
     )
 
 
@@ -87,11 +83,10 @@ def tube_widening_ratio(situation: Situation, *, sloping: str) -> float:
 
     Reference: own definition; the table says of each part how many runs it rests on.
     """
-    slope = 1.0 - level_left_frac(situation) + running_down_frac(situation)
     return (
         1.0
-        + constant(sloping) * slope * (1.0 - upright_frac(situation.rise_deg))
         + constant("wider, light gas") * _light_frac(situation)
+        + (constant(sloping) * _sloping_frac(situation) if situation.rise_deg else 0.0)
     )
 
 
@@ -118,6 +113,20 @@ def fast_frac(situation: Situation) -> float:
         start=constant("bulk Froude, gentle flow is fast from"),
         end=constant("bulk Froude, gentle flow is fast at"),
     )
+
+
+def _gentle_slope_adds(situation: Situation) -> float:
+    upright = upright_frac(situation.rise_deg)
+    if situation.rise_deg > 0.0:
+        rising = constant("wider, gentle flow in a rising pipe") * _sloping_frac(situation)
+        return rising + constant("wider, fast flow in an upright pipe") * upright * fast_frac(situation)
+    return constant("wider, gentle flow in a falling pipe") * _sloping_frac(situation)
+
+
+def _sloping_frac(situation: Situation) -> float:
+    """How far the flow is neither that of a level pipe nor that of an upright one."""
+    off_level = 1.0 - level_left_frac(situation) + running_down_frac(situation)
+    return off_level * (1.0 - upright_frac(situation.rise_deg))
 
 
 def _light_frac(situation: Situation) -> float:

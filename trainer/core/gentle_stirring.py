@@ -45,17 +45,20 @@ def gentle_stirring(situation: Situation) -> Stirring:
     """
     plume = _plume_ratio(situation)
     level = _gentle_level(situation, plume_ratio=plume)
-    upright = (_gentle_filling if situation.rise_deg > 0.0 else _gentle_falling)(situation)
-    share = upright_frac(situation.rise_deg)
-    # Exact at the ends, which have rows of their own.
-    if share in (0.0, 1.0):
-        stirring = upright if share else level
-    elif situation.rise_deg > 0.0:
-        stirring = _rising(situation, level, upright, plume_ratio=plume)
-    else:
-        stirring = _falling(situation, level, upright)
-    plume_share = plume / level.exchange_ratio * (1.0 - share) if plume else 0.0
+    stirring = _on_a_slope(situation, level, plume_ratio=plume) if situation.rise_deg else level
+    plume_share = plume / level.exchange_ratio * (1.0 - upright_frac(situation.rise_deg)) if plume else 0.0
     return less_sure(stirring, widening_ratio=gentle_widening_ratio(situation, plume_share_frac=plume_share))
+
+
+def _on_a_slope(situation: Situation, level: Stirring, *, plume_ratio: float) -> Stirring:
+    rises = situation.rise_deg > 0.0
+    upright = (_gentle_filling if rises else _gentle_falling)(situation)
+    # Exact when upright, which has rows of its own.
+    if upright_frac(situation.rise_deg) == 1.0:
+        return upright
+    if rises:
+        return _rising(situation, level, upright, plume_ratio=plume_ratio)
+    return _falling(situation, level, upright)
 
 
 def _rising(situation: Situation, level: Stirring, upright: Stirring, *, plume_ratio: float) -> Stirring:
