@@ -33,3 +33,9 @@ def test_amounts_are_written_in_the_units_of_the_reader(metric: str, inch_pound:
 )
 def test_sizes_times_shares_and_cylinders_keep_their_names(text: str) -> None:
     assert in_units_of(text, system=UnitSystem.US) == text
+
+
+def test_squares_and_cubes_are_written_as_people_write_them():
+    assert in_units_of("The vessel holds 8.0 m^3.", system=UnitSystem.METRIC) == "The vessel holds 8.0 m³."
+    # 8 m3 is 282.5 ft3 (1 ft = 0.3048 m exactly)
+    assert "ft" in in_units_of("The vessel holds 8.0 m^3.", system=UnitSystem.US)

@@ -30,10 +30,11 @@ _AMOUNT = re.compile(
 
 
 def in_units_of(text: str, *, system: UnitSystem) -> str:
-    """The sentence with each metric amount in the reader's units; for a metric reader as it stands."""
+    """The sentence with each metric amount in the reader's units, squares and cubes as people write them."""
+    written = text.replace("^2", "²").replace("^3", "³")
     if system is UnitSystem.METRIC:
-        return text
-    return _AMOUNT.sub(lambda found: _converted(found, system), text)
+        return written
+    return _AMOUNT.sub(lambda found: _converted(found, system), written)
 
 
 def _converted(found: re.Match[str], system: UnitSystem) -> str:

@@ -20,8 +20,8 @@ blueprint = Blueprint("bench", __name__, url_prefix="/bench")
 # What the page opens with: a root and two more passes on thin stainless pipe beside a foam dam.
 _EXAMPLE = MultiDict(
     {
-        "material": "austenitic stainless", "dam": "foam", "wall": "3.4 mm", "current": "80 A",
-        "voltage": "11 V", "speed": "60 mm/min", "efficiency": "0.7", "passes": "3", "between": "10 min",
+        "material": "austenitic stainless", "dam": "foam", "wall": "3.4", "current": "80",
+        "voltage": "11", "speed": "60", "efficiency": "0.7", "passes": "3", "between": "10",
     }
 )  # fmt: skip
 
