@@ -1,7 +1,7 @@
 """What a form sends for an item as the response that services take, and the same back into its controls."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from flask_babel import gettext
@@ -187,7 +187,10 @@ def _fill_order(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: 
 def _fill_reading(item: Item, response: Any, us_units: bool) -> _Filled:
     if item.options:
         return _fill_choice(item, response, us_units)
-    return _fill_quantity(item, response, us_units)
+    (box,), chosen = _fill_quantity(item, response, us_units)
+    is_typed = bool(response)
+    # An instrument is read in the unit printed on it, whatever units the reader keeps otherwise.
+    return (box if is_typed else replace(box, unit=item.unit_hint),), chosen
 
 
 _FILL = {
