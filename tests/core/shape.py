@@ -1,19 +1,10 @@
 """How hard the shape of a formula is tried: settings and strategies that several core tests share."""
 
+from example_counts import tried
 from hypothesis import settings
 from hypothesis import strategies as st
 
 L_MIN = 1.0 / 60000.0
-MUTATION_PROFILE = "mutation"
-
-
-def tried(example_count):
-    """So many examples however long each takes; in a mutation run the few of its profile."""
-    if settings.get_current_profile_name() == MUTATION_PROFILE:
-        return settings()
-    return settings(max_examples=example_count, deadline=None)
-
-
 SHAPE = settings(tried(300), derandomize=True)
 
 

@@ -4,10 +4,10 @@ import math
 from dataclasses import replace
 
 import pytest
+from example_counts import tried
 from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
-from shape import tried
 
 from trainer.core.closure import CONSTANTS, constant
 from trainer.core.dilution import InletEnd, purge

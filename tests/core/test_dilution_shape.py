@@ -6,11 +6,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from closed_vessel import closed_vessel_air_frac
+from example_counts import tried
 from hypothesis import example, given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case, course_of
 from purge_strategies import between, level_slope, set_ups, shares, targets
-from shape import tried
 
 from trainer.core.dilution import FlowSegment, InLeak, InletEnd, purge
 from trainer.core.gas import AIR, gas

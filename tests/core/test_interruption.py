@@ -5,12 +5,12 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from example_counts import tried
 from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
 from purge_strategies import set_ups
 from scipy.integrate import quad
-from shape import tried
 from spool_cases import spool_case, straight_spool
 
 from trainer.core.dilution import FlowSegment, InLeak, PurgeModel, purge

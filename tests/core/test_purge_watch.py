@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from example_counts import tried
 from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
 from purge_strategies import set_ups
-from shape import tried
 
 from trainer.core.dilution import FlowSegment, InLeak, PurgeModel, purge
 from trainer.core.gas_column import gas_column

@@ -1,9 +1,9 @@
 """Several vents: shares by area at one height, a draught through them at two."""
 
 import pytest
+from example_counts import tried
 from hypothesis import given
 from hypothesis import strategies as st
-from shape import tried
 
 from trainer.core.errors import OutOfRange
 from trainer.core.gas import gas

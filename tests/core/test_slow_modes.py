@@ -4,11 +4,12 @@ import math
 
 import numpy as np
 import pytest
+from example_counts import tried
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from purge_cases import base_case
 from scipy.linalg import expm
-from shape import L_MIN, tried
+from shape import L_MIN
 
 from trainer.core.dilution import BASE_CASE, InLeak
 from trainer.core.layer_solution import MODES_UP_TO

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from example_counts import tried
 from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
-from shape import tried
 from spool_cases import BORE, spool_case, spool_with_branch, straight_spool
 
 from trainer.core.dilution import InLeak, PurgeModel, purge

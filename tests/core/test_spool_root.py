@@ -5,11 +5,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from example_counts import tried
 from hypothesis import given
 from hypothesis import strategies as st
 from purge_cases import L_MIN, base_case
 from scipy.integrate import quad
-from shape import tried
 from spool_cases import spool_case, spool_with_branch, straight_spool
 
 from trainer.core.dead_leg import closed_end_air_frac, mean_leg_air_frac
