@@ -3,13 +3,15 @@
 from collections.abc import Callable
 from math import ceil, exp, floor, isfinite, log
 
-from trainer.domain.core_results import CoreResults
+from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
+from trainer.domain.core_results import CoreResults, NotKnown
 from trainer.domain.quantities import Never
 from trainer.domain.scenario import QuantityBand, QuantityRule
 from trainer.domain.set_up import SetUp
 
 _WIDEST_FAILING_RATIO = 1e4  # an answer this far on the unsafe side that does not fail has no failing ratio
 _CLOSE = 1e-6  # how near the expected value the crossing is looked for first, as a logarithm
+_NO_ANSWER = (OutOfRange, UnknownName, UnknownSize, NotKnown)
 _SHARP = 1e-10  # how sharply it is found
 
 
@@ -67,14 +69,30 @@ def failing_ratio(set_up: SetUp, *, rule: QuantityRule, key: float, near: float,
     return exp(high)
 
 
+def carried_band(own: SetUp, *, rule: QuantityRule, core: CoreResults) -> QuantityBand | None:
+    """The band of a person's own figures; None where those lead to no answer of the core."""
+    try:
+        return band_of(own, rule=rule, core=core)
+    except _NO_ANSWER:
+        return None
+
+
 def trap_values(set_up: SetUp, *, rule: QuantityRule, core: CoreResults) -> list[tuple[float, str]]:
     """The wrong values that people come to for this set-up, each with the belief behind it."""
     values = []
     for trap in rule.traps:
-        value = trap.value if trap.value is not None else core.number(set_up, trap.result)
-        if not isinstance(value, Never):
+        value = trap.value if trap.value is not None else _number(core, set_up, trap.result)
+        if isinstance(value, float):
             values.append((value * trap.times, trap.misconception))
     return values
+
+
+def _number(core: CoreResults, set_up: SetUp, result: str) -> float | Never | None:
+    """None where a person's own set-up lies outside what the core answers: then there is no such trap."""
+    try:
+        return core.number(set_up, result)
+    except _NO_ANSWER:
+        return None
 
 
 def apart(band: QuantityBand, value: float, *, bands: float) -> bool:
