@@ -55,12 +55,7 @@ def closure(situation: Situation) -> Closure:
 
     Reference: three-dimensional simulation, tests/reference/purge_3d.csv; no standard gives these figures.
     """
-    gentle, stirred = gentle_stirring(situation), _tube(situation)
-    expected, ends = {
-        InletEnd.DIFFUSER: (gentle, (gentle,)),
-        InletEnd.OPEN_TUBE: (stirred, (stirred,)),
-        InletEnd.RAG: (between(gentle, second=stirred, second_frac=0.5), (gentle, stirred)),
-    }[situation.end]
+    expected, ends = _layered(situation)
     layered_frac = smooth_step(
         situation.density_difference_frac,
         start=constant("density difference over air, mixed at"),
@@ -70,6 +65,18 @@ def closure(situation: Situation) -> Closure:
         return Closure(expected=expected, ends=ends)
     mixed = _mixed(situation.end)
     return Closure(expected=between(mixed, second=expected, second_frac=layered_frac), ends=(*ends, mixed))
+
+
+def _layered(situation: Situation) -> tuple[Stirring, tuple[Stirring, ...]]:
+    """What the inlet's own end does in a gas that layers, and what it may do."""
+    if situation.end is InletEnd.DIFFUSER:
+        gentle = gentle_stirring(situation)
+        return gentle, (gentle,)
+    stirred = _tube(situation)
+    if situation.end is InletEnd.OPEN_TUBE:
+        return stirred, (stirred,)
+    gentle = gentle_stirring(situation)
+    return between(gentle, second=stirred, second_frac=0.5), (gentle, stirred)
 
 
 def _mixed(end: InletEnd) -> Stirring:
