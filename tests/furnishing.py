@@ -25,6 +25,8 @@ class Things:
     practice_attempt_id: UUID  # marked
     passed_attempt_id: UUID
     passed_item_id: str
+    waiting_attempt_id: UUID  # handed in, with an explanation that nobody has graded
+    explanation_id: str
     observation_id: UUID
     qualification_id: UUID
     code: str
@@ -51,6 +53,7 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
     given = next(
         each for each in teaching.assignments_here(site, instructor) if each.assignment_id == assignment_id
     )
+    waiting, explanation_id = _waiting(site, place)
     return Things(
         class_id=class_id,
         module_id=given.module_id,
@@ -60,6 +63,8 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
         practice_attempt_id=marked,
         passed_attempt_id=passed,
         passed_item_id=_first_item(site, passed),
+        waiting_attempt_id=waiting,
+        explanation_id=explanation_id,
         observation_id=seen,
         qualification_id=qualification_id,
         code=_code(site, apprentice),
@@ -79,6 +84,11 @@ def _practised(site: Site, apprentice: Acting) -> tuple[UUID, UUID]:
     steps.answer_right(site, apprentice, marked)
     steps.handed_in(site, apprentice, marked)
     return practice.start_practice(site, apprentice, family="long-run", difficulty=0.5), marked
+
+
+def _waiting(site: Site, place: steps.School) -> tuple[UUID, str]:
+    attempt_id = steps.explained(site, place)
+    return attempt_id, next(each.id for each in steps.drawn(site, attempt_id)[1].items if each.rubric)
 
 
 def _first_item(site: Site, attempt_id: UUID) -> str:

@@ -88,9 +88,14 @@ def drawn(site: Site, attempt_id: UUID) -> dict[int, Scenario]:
     return {number: scenario_from_document(document) for number, document in found}
 
 
+# What is typed where a person has to read it: an explanation has no key.
+EXPLAINED = "Argon is heavier than air and gathers at the bottom, so the air leaves by a vent at the top."
+
+
 def keys(scenario: Scenario) -> dict[str, Any]:
     """The right response to every item, as it could have been typed."""
-    return {item.id: response_document(item, scenario.answers[item.id].key) for item in scenario.items}
+    right = {item.id: response_document(item, scenario.answers[item.id].key) for item in scenario.items}
+    return right | {item.id: EXPLAINED for item in scenario.items if item.rubric}
 
 
 def wrong_answer(scenario: Scenario) -> tuple[str, Any]:
@@ -121,6 +126,15 @@ def passed_attempt(site: Site, place: School, *, rows: tuple[BlueprintRow, ...] 
     attempt_id = assessment.start_assignment(site, place.apprentice, assignment_id=assignment_id)
     answer_right(site, place.apprentice, attempt_id)
     assert handed_in(site, place.apprentice, attempt_id).passed
+    return attempt_id
+
+
+def explained(site: Site, place: School) -> UUID:
+    """An assessed attempt with everything right and an explanation in scenario 1, which nobody has graded."""
+    assignment_id = assigned(site, place, rows=(row(4, "end-plates", difficulty=0.5),), attempts_allowed=2)
+    attempt_id = assessment.start_assignment(site, place.apprentice, assignment_id=assignment_id)
+    answer_right(site, place.apprentice, attempt_id)
+    assert handed_in(site, place.apprentice, attempt_id).passed is None
     return attempt_id
 
 

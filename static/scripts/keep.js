@@ -3,10 +3,12 @@
 
 const form = document.querySelector("form[data-keep]");
 const RETRY_MS = [1000, 3000, 10000, 30000];
+const TEXT_PAUSE_MS = 2000; // sentences are kept at every pause in typing, not only when the box is left
 
 if (form) {
   document.documentElement.dataset.scripts = "on";
-  for (const item of form.querySelectorAll("[data-keep-at]")) watch(item);
+  // a step that cannot be taken back is sent by its own button, with the whole page, which comes back with what it led to
+  for (const item of form.querySelectorAll("[data-keep-at]:not([data-by-button])")) watch(item);
   window.addEventListener("beforeunload", (event) => {
     if (form.querySelector("[data-unsaved]") && !form.dataset.leaving) event.preventDefault();
   });
@@ -16,11 +18,16 @@ if (form) {
 for (const clock of document.querySelectorAll("[data-seconds-left]")) run(clock);
 
 function watch(item) {
-  const state = { running: false, again: false, failures: 0, timer: 0 };
+  const state = { running: false, again: false, failures: 0, timer: 0, pause: 0 };
   const button = item.querySelector("[data-keep-button]");
   if (button) button.hidden = true;
-  item.addEventListener("change", () => { mark(item); keep(item, state); });
-  item.addEventListener("input", () => mark(item));
+  item.addEventListener("change", () => { mark(item); clearTimeout(state.pause); keep(item, state); });
+  item.addEventListener("input", (event) => {
+    mark(item);
+    if (event.target.tagName !== "TEXTAREA") return;
+    clearTimeout(state.pause);
+    state.pause = setTimeout(() => keep(item, state), TEXT_PAUSE_MS);
+  });
   window.addEventListener("online", () => { if (item.dataset.unsaved) keep(item, state); });
 }
 
@@ -87,7 +94,7 @@ function fault(item, text) {
   line.textContent = text;
   line.hidden = !text;
   item.classList.toggle("field-invalid", Boolean(text));
-  for (const control of item.querySelectorAll("input[type=text]")) {
+  for (const control of item.querySelectorAll("input[type=text], textarea")) {
     if (text) control.setAttribute("aria-invalid", "true"); else control.removeAttribute("aria-invalid");
   }
 }

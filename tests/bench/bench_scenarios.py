@@ -40,4 +40,5 @@ def bench() -> Iterator[Figure]:
 
 
 def _mark(scenario: Scenario, policy) -> None:
-    mark(scenario, responses={key: each.key for key, each in scenario.answers.items()}, policy=policy)
+    keys = {key: each.key for key, each in scenario.answers.items() if each.key is not None}
+    mark(scenario, responses=keys, policy=policy)

@@ -48,6 +48,10 @@ PAGES = (
     ("instructor", "/instructor/apprentices/{person_id}/shares/{share_id}/end"),
     ("instructor", "/instructor/attempts/{passed_attempt_id}"),
     ("instructor", "/instructor/attempts/{passed_attempt_id}/scenarios/1/items/{passed_item_id}/score"),
+    ("instructor", "/instructor/to-grade"),
+    ("instructor", "/instructor/attempts/{waiting_attempt_id}/scenarios/1/items/{explanation_id}/grade"),
+    ("instructor", "/instructor/attempts/{waiting_attempt_id}"),
+    ("apprentice", "/apprentice/attempts/{waiting_attempt_id}/result"),
     (
         "second_instructor",
         "/instructor/apprentices/{person_id}/award?award_token={share_id}&attempts={passed_attempt_id}"

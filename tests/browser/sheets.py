@@ -35,6 +35,15 @@ def item_of(screen: Screen, scenario: Scenario, item: Item) -> Locator:
 def answer(screen: Screen, scenario: Scenario, item: Item, raw: Any) -> None:
     """Gives an answer with the controls of the item, without scripts too."""
     place = item_of(screen, scenario, item)
+    if item.rubric:
+        place.locator("textarea").fill(raw)
+        place.locator("textarea").blur()
+    else:
+        _decide(screen, scenario, item, raw)
+
+
+def _decide(screen: Screen, scenario: Scenario, item: Item, raw: Any) -> None:
+    place = item_of(screen, scenario, item)
     if item.dimension is not None:
         screen.fill(f"Answer {scenario.items.index(item) + 1}", str(raw), within=place)
     elif item.kind is ItemKind.PLACEMENT:

@@ -25,7 +25,9 @@ def scenario(family: str = "long-run", *, seed: int = 1, difficulty: float = 0.0
 
 def marked(drawn: Scenario, **changed: Response | None) -> Marked:
     """The keys as responses, but for those that the test changes; None leaves one out."""
-    responses = {item_id: each.key for item_id, each in drawn.answers.items()} | changed
+    keys = {item_id: each.key for item_id, each in drawn.answers.items()}
+    written = {each.id: "Argon lies where people kneel." for each in drawn.items if each.rubric}
+    responses = keys | written | changed
     given = {item_id: each for item_id, each in responses.items() if each is not None}
     return mark(drawn, responses=given, policy=CONTENT.policy)
 

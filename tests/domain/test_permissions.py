@@ -78,6 +78,7 @@ MAY_OPEN = {
     Permission.ASSIGN_MODULE: INSTRUCTORS,
     Permission.READ_RESULTS: INSTRUCTORS,
     Permission.OVERRIDE_SCORE: INSTRUCTORS,
+    Permission.GRADE_EXPLANATION: INSTRUCTORS,
     Permission.RECORD_OBSERVATION: INSTRUCTORS,
     Permission.AWARD_QUALIFICATION: INSTRUCTORS,
     Permission.CONFIRM_QUALIFICATION: INSTRUCTORS | {"employer"},
@@ -114,6 +115,7 @@ MAY_TOUCH = {
     Permission.ASSIGN_MODULE: {"instructor": OF_HERE},
     Permission.READ_RESULTS: {"instructor": OF_HERE},
     Permission.OVERRIDE_SCORE: {"instructor": OF_OTHERS_HERE},
+    Permission.GRADE_EXPLANATION: {"instructor": OF_OTHERS_HERE},
     Permission.RECORD_OBSERVATION: {"instructor": OF_OTHERS_HERE},
     Permission.AWARD_QUALIFICATION: {"instructor": OF_HERE},
     Permission.CONFIRM_QUALIFICATION: {

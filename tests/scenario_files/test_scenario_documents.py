@@ -78,7 +78,7 @@ def test_what_an_item_asks_is_left_out_of_the_set_up() -> None:
 def test_every_key_printed_reads_back_as_it_is() -> None:
     for family in CONTENT.families:
         scenario = drawn(family)
-        for item in scenario.items:
+        for item in (each for each in scenario.items if not each.rubric):
             key = scenario.answers[item.id].key
             assert parse_response(item, response_document(item, key)) == key
 

@@ -8,7 +8,10 @@ from trainer.scenario_files import response_document
 
 def answers_for(scenario: Scenario) -> dict[str, Any]:
     """The right response to each item, as it could have been typed."""
-    return {item.id: response_document(item, scenario.answers[item.id].key) for item in scenario.items}
+    right = {item.id: response_document(item, scenario.answers[item.id].key) for item in scenario.items}
+    return right | {
+        item.id: "Argon sinks; the air leaves at the top." for item in scenario.items if item.rubric
+    }
 
 
 def fill_in(scenario: Scenario, answers: dict[str, Any]) -> dict[str, Any]:
@@ -18,8 +21,8 @@ def fill_in(scenario: Scenario, answers: dict[str, Any]) -> dict[str, Any]:
         raw = answers.get(item.id)
         if raw is None:
             continue
-        if item.dimension is not None:
-            filled[f"Answer {place}"] = raw
+        if item.dimension is not None or item.rubric:
+            filled[f"Answer {place}{', in a few sentences' if item.rubric else ''}"] = raw
         elif item.kind is ItemKind.PLACEMENT:
             filled |= {handle.label: str(raw[handle.id]) for handle in item.handles}
         elif item.kind is ItemKind.ORDER:

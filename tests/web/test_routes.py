@@ -80,8 +80,10 @@ TABLE = {
     "instructor.confirm": "403 403 422 403 403 403 404 403 403 403",
     "instructor.do_end_share": "403 403 422 403 403 403 404 403 403 403",
     "instructor.do_override": "403 403 422 403 403 403 404 403 403 403",
+    "instructor.do_grade": "403 403 422 403 403 403 404 403 403 403",
     "instructor.end_share": "403 403 200 403 403 403 404 403 403 403",
     "instructor.give_share": "403 403 422 403 403 403 404 403 403 403",
+    "instructor.grade": "403 403 200 403 403 403 404 403 403 403",
     "instructor.lift": "403 403 422 403 403 403 404 403 403 403",
     "instructor.list_classes": "403 403 200 403 403 403 200 403 403 403",
     "instructor.list_modules": "403 403 200 403 403 403 200 403 403 403",
@@ -98,6 +100,7 @@ TABLE = {
     "instructor.retire_module": "403 403 303 403 403 403 404 403 403 403",
     "instructor.revoke": "403 403 422 403 403 403 404 403 403 403",
     "instructor.suspend": "403 403 422 403 403 403 404 403 403 403",
+    "instructor.to_grade": "403 403 200 403 403 403 200 403 403 403",
     "instructor.today": "403 403 200 403 403 403 200 403 403 403",
     "instructor.training_class": "403 403 200 403 403 403 404 403 403 403",
     "bench.one_foot": "200 200 200 200 200 200 200 200 200 200",
@@ -122,6 +125,9 @@ WORKED_ON = {
 }  # fmt: skip
 
 
+GRADED = {"instructor.grade", "instructor.do_grade"}
+
+
 def address(app: Flask, rule: Rule, values: dict[str, Any]) -> str:
     worked_on = rule.endpoint in WORKED_ON
     known = {
@@ -131,6 +137,8 @@ def address(app: Flask, rule: Rule, values: dict[str, Any]) -> str:
         "number": 1,
         "token": values["invitation"],
     }
+    if rule.endpoint in GRADED:
+        known |= {"attempt_id": values["waiting_attempt_id"], "item_id": values["explanation_id"]}
     with app.test_request_context():
         return url_for(rule.endpoint, **{name: known[name] for name in rule.arguments})
 

@@ -110,20 +110,28 @@ def seed_in_space(raw_count: int, *, kind: AttemptKind) -> int:
 
 @dataclass(frozen=True, kw_only=True)
 class ItemMark:
-    """What one item of one scenario of an attempt scored, in the form that verdicts are computed from."""
+    """What one item of one scenario of an attempt scored, in the form that verdicts are computed from.
+
+    `score` is None while an explanation waits for its grade.
+    """
 
     scenario_no: int
     family: str
     item_id: str
     skill: int
     weight: float
-    score: float
+    score: float | None
     correct: bool
     answered: bool
     critical_missed: bool
     why: tuple[str, ...] = ()
     misconceptions: tuple[str, ...] = ()
     overridden: bool = False
+
+    @property
+    def waits_for_grade(self) -> bool:
+        """Whether a person has yet to grade it."""
+        return self.score is None
 
 
 def item_marks(scenario: Scenario, *, marked: Marked, scenario_no: int) -> tuple[ItemMark, ...]:
@@ -147,15 +155,20 @@ def item_marks(scenario: Scenario, *, marked: Marked, scenario_no: int) -> tuple
     )
 
 
-def weighted_mean(marks: tuple[ItemMark, ...]) -> float:
-    """Weighted mean score of marks; raises ValueError for none."""
+def weighted_mean(marks: tuple[ItemMark, ...]) -> float | None:
+    """Weighted mean score of marks, None while one waits for its grade; raises ValueError for no marks."""
     total = sum(each.weight for each in marks)
     if total <= 0.0:
         raise ValueError("no weight to take a mean over")
-    return sum(each.weight * each.score for each in marks) / total
+    if any(each.waits_for_grade for each in marks):
+        return None
+    return sum(each.weight * (each.score or 0.0) for each in marks) / total
 
 
-def score_text(score_frac: float) -> str:
-    """A score as it is written: three decimals, rounded down, so that no missed cut looks reached."""
+def score_text(score_frac: float | None) -> str | None:
+    """A score as it is written: three decimals, rounded down, so that no missed cut looks reached; None for
+    one that waits for a grade."""
+    if score_frac is None:
+        return None
     # a mean that misses a round figure by floating-point noise alone still counts as that figure
     return str(Decimal(repr(round(score_frac, 9))).quantize(Decimal("0.001"), rounding=ROUND_DOWN))

@@ -1,4 +1,4 @@
-"""The parts of an item as they are shown: handles, options, objects of the scene, steps, instruments."""
+"""The parts of an item as they are shown: handles, options, objects, steps, instruments, criteria."""
 
 from dataclasses import dataclass
 from enum import StrEnum
@@ -46,6 +46,20 @@ class OrderStep:
 
     id: str
     text: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Criterion:
+    """One thing that an explanation is graded by: a sentence for each level from 0, nothing of it, upwards.
+
+    A critical one at level 0 fails the attempt.
+    """
+
+    id: str
+    text: str
+    levels: tuple[str, ...]
+    weight: float = 1.0
+    critical: bool = False
 
 
 class InstrumentKind(StrEnum):

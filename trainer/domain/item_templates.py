@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from trainer.domain.family_values import Condition, ResultOf, Span, Value
 from trainer.domain.quantities import Dimension
-from trainer.domain.scenario import EffectScale, InstrumentKind, ItemKind
+from trainer.domain.scenario import Criterion, EffectScale, InstrumentKind, ItemKind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -191,3 +191,4 @@ class ItemTemplate:
     scene: SceneTemplate | None = None
     order: OrderTemplate | None = None
     reading: ReadingTemplate | None = None
+    rubric: tuple[Criterion, ...] = ()  # its texts with draws in braces

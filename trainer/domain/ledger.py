@@ -36,6 +36,7 @@ class EntryType(StrEnum):
     ATTEMPT_EXPIRED = "attempt-expired"
     ATTEMPT_MARKED = "attempt-marked"
     SCORE_OVERRIDDEN = "score-overridden"
+    EXPLANATION_GRADED = "explanation-graded"
     OBSERVATION_RECORDED = "observation-recorded"
     QUALIFICATION_AWARDED = "qualification-awarded"
     QUALIFICATION_CONFIRMED = "qualification-confirmed"

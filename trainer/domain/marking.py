@@ -8,6 +8,7 @@ from trainer.domain.core_results import CoreResults, NotKnown
 from trainer.domain.errors import Missing
 from trainer.domain.items.bands import band_of, trap_values
 from trainer.domain.items.choice import choice_outcome
+from trainer.domain.items.explanation import explanation_outcome
 from trainer.domain.items.hazards import hazards_outcome
 from trainer.domain.items.order import order_outcome
 from trainer.domain.items.placement import Effect, placement_outcome
@@ -51,15 +52,23 @@ def mark(scenario: Scenario, *, responses: Mapping[str, Response], policy: Polic
         total=_mean(scenario.items, outcomes),
         by_skill=by_skill,
         critical_missed=critical,
-        passed=(
-            not critical
-            and all(each.answered for each in outcomes)
-            and all(score >= policy.pass_mark_frac for score in by_skill.values())
-        ),
+        passed=_passed(outcomes, by_skill, policy),
         own_set_up=own,
         run=own_run,
         run_missing=missing,
     )
+
+
+def _passed(
+    outcomes: tuple[ItemOutcome, ...], by_skill: Mapping[int, float | None], policy: Policy
+) -> bool | None:
+    """False for what no grade can mend, else None while one is missing: a pass stays open until then."""
+    means = by_skill.values()
+    if any(each.critical_missed or not each.answered for each in outcomes):
+        return False
+    if any(mean is not None and mean < policy.pass_mark_frac for mean in means):
+        return False
+    return None if None in means else True
 
 
 def _run(own: SetUp, missing: tuple[str, ...], policy: Policy) -> tuple[PurgeRun | None, tuple[str, ...]]:
@@ -115,6 +124,7 @@ def _outcome(
         ItemKind.HAZARDS: _hazards,
         ItemKind.ORDER: _order,
         ItemKind.READING: _reading,
+        ItemKind.EXPLANATION: _explanation,
     }
     return markers[item.kind](scenario, item, responses, core)
 
@@ -136,6 +146,12 @@ def _reading(scenario: Scenario, item: Item, responses: Mapping[str, Any], core:
     if answer.reading is None:
         return _choice(scenario, item, responses, core)
     return reading_outcome(item, band=answer.reading, key=answer.key, response=responses.get(item.id))
+
+
+def _explanation(
+    _scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults
+) -> ItemOutcome:
+    return explanation_outcome(item, response=responses.get(item.id))
 
 
 def _placement(
@@ -185,7 +201,7 @@ def _earlier_values(scenario: Scenario, item: Item, responses: Mapping[str, Any]
     return _values(scenario, {key: each for key, each in responses.items() if key in earlier})
 
 
-def _by_skill(scenario: Scenario, outcomes: tuple[ItemOutcome, ...]) -> dict[int, float]:
+def _by_skill(scenario: Scenario, outcomes: tuple[ItemOutcome, ...]) -> dict[int, float | None]:
     skills = sorted({each.skill for each in scenario.items})
     return {
         skill: _mean(
@@ -196,6 +212,10 @@ def _by_skill(scenario: Scenario, outcomes: tuple[ItemOutcome, ...]) -> dict[int
     }
 
 
-def _mean(items: tuple[Item, ...], outcomes: tuple[ItemOutcome, ...]) -> float:
+def _mean(items: tuple[Item, ...], outcomes: tuple[ItemOutcome, ...]) -> float | None:
+    """The weighted mean; None while one of them waits for its grade."""
     weight = sum(each.weight for each in items)
-    return sum(item.weight * each.score for item, each in zip(items, outcomes, strict=True)) / weight
+    scores = [each.score for each in outcomes if each.score is not None]
+    if len(scores) < len(outcomes):
+        return None
+    return sum(item.weight * each for item, each in zip(items, scores, strict=True)) / weight

@@ -58,24 +58,32 @@ class Module:
 
 @dataclass(frozen=True, kw_only=True)
 class SkillVerdict:
-    """How one skill came out: mean, cut, and whether it was reached; no mean where nothing was asked."""
+    """How one skill came out: mean, cut, and whether it was reached; no mean where nothing was asked.
+
+    While one of its items waits for a grade there is no mean, and `reached` is None.
+    """
 
     skill: int
     mean_frac: float | None
     cut_frac: float
     items_count: int
-    reached: bool
+    reached: bool | None
 
 
 @dataclass(frozen=True, kw_only=True)
 class Verdict:
-    """Whether an attempt passes, with everything that speaks against it; items are named `number/item`."""
+    """Whether an attempt passes, with everything that speaks against it; items are named `number/item`.
+
+    `waiting` names the items that a person has yet to grade. While they alone stand between the attempt and a
+    pass, `passed` is None; what has failed already stays failed.
+    """
 
     skills: tuple[SkillVerdict, ...]
     critical_failures: tuple[str, ...]
     unanswered: tuple[str, ...]
-    total_frac: float
-    passed: bool
+    total_frac: float | None
+    passed: bool | None
+    waiting: tuple[str, ...] = ()
 
 
 def judge(blueprint: Blueprint, *, marks: tuple[ItemMark, ...]) -> Verdict:
@@ -91,12 +99,15 @@ def judge(blueprint: Blueprint, *, marks: tuple[ItemMark, ...]) -> Verdict:
     )
     failures = tuple(_place(each) for each in marks if _failed_critically(each, blueprint.critical_items))
     unanswered = tuple(_place(each) for each in marks if not each.answered)
+    waiting = tuple(_place(each) for each in marks if each.waits_for_grade)
+    lost = not marks or bool(failures) or bool(unanswered) or any(each.reached is False for each in skills)
     return Verdict(
         skills=skills,
         critical_failures=failures,
         unanswered=unanswered,
         total_frac=weighted_mean(marks) if marks else 0.0,
-        passed=bool(marks) and all(each.reached for each in skills) and not failures and not unanswered,
+        passed=False if lost else (None if waiting else True),
+        waiting=waiting,
     )
 
 
@@ -108,12 +119,15 @@ def _skill_verdict(blueprint: Blueprint, skill: int, marks: tuple[ItemMark, ...]
         mean_frac=mean,
         cut_frac=cut,
         items_count=len(marks),
-        reached=mean is not None and mean >= cut - _CUT_TOLERANCE_FRAC,
+        reached=None if marks and mean is None else mean is not None and mean >= cut - _CUT_TOLERANCE_FRAC,
     )
 
 
 def _failed_critically(mark: ItemMark, critical_items: tuple[str, ...]) -> bool:
-    return mark.critical_missed or (f"{mark.family}/{mark.item_id}" in critical_items and not mark.correct)
+    if mark.critical_missed:
+        return True
+    named = f"{mark.family}/{mark.item_id}" in critical_items
+    return named and not mark.correct and not mark.waits_for_grade
 
 
 def _place(mark: ItemMark) -> str:

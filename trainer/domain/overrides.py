@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from trainer.domain.attempts import ItemMark
-from trainer.domain.errors import Missing
+from trainer.domain.errors import Missing, WrongState
 from trainer.domain.reasons import Reason, reason
 
 
@@ -48,6 +48,12 @@ def overridden(marks: tuple[ItemMark, ...], *, override: Override) -> tuple[Item
         overridden=True,
     )
     return tuple(new if each is old else each for each in marks)
+
+
+def require_graded(marks: tuple[ItemMark, ...], *, override: Override) -> None:
+    """Raises WrongState for an explanation that waits for its grade: it is graded by its rubric first."""
+    if mark_in(marks, scenario_no=override.scenario_no, item_id=override.item_id).waits_for_grade:
+        raise WrongState("this explanation has not been graded yet; grade it by its rubric")
 
 
 def is_repeat(marks: tuple[ItemMark, ...], *, override: Override, reason_given: str) -> bool:

@@ -31,6 +31,7 @@ class Permission(StrEnum):
     ASSIGN_MODULE = auto()
     READ_RESULTS = auto()
     OVERRIDE_SCORE = auto()
+    GRADE_EXPLANATION = auto()
     RECORD_OBSERVATION = auto()
     AWARD_QUALIFICATION = auto()
     CONFIRM_QUALIFICATION = auto()
@@ -189,6 +190,7 @@ _ALTERNATIVES: Mapping[Permission, tuple[Alternative, ...]] = {
     Permission.ASSIGN_MODULE: (_INSTRUCTOR_HERE,),
     Permission.READ_RESULTS: (_INSTRUCTOR_HERE,),
     Permission.OVERRIDE_SCORE: (_INSTRUCTOR_OF_ANOTHER_PERSON,),
+    Permission.GRADE_EXPLANATION: (_INSTRUCTOR_OF_ANOTHER_PERSON,),
     Permission.RECORD_OBSERVATION: (_INSTRUCTOR_OF_ANOTHER_PERSON,),
     # An award to oneself is refused by the rules of qualifications, which say why.
     Permission.AWARD_QUALIFICATION: (_INSTRUCTOR_HERE,),

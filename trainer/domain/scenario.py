@@ -20,16 +20,24 @@ from trainer.domain.answer_parts import (
     SolutionStep,
     Trap,
 )
-from trainer.domain.item_parts import Handle, Instrument, InstrumentKind, Option, OrderStep, SceneObject
+from trainer.domain.item_parts import (
+    Criterion,
+    Handle,
+    Instrument,
+    InstrumentKind,
+    Option,
+    OrderStep,
+    SceneObject,
+)
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import SetUp
 
 __all__ = [
-    "Answer", "Cue", "EffectScale", "Fact", "Handle", "HazardKey", "Instrument", "InstrumentKind", "Item",
-    "ItemKind", "ItemOutcome", "LeftOut", "Marked", "Option", "OrderStep", "PlacementTest", "Point",
-    "Precedence", "QuantityBand", "QuantityRule", "ReadingBand", "Response", "Scenario", "SceneObject",
-    "Severity", "SolutionStep", "Trap",
+    "Answer", "Criterion", "Cue", "EffectScale", "Fact", "Handle", "HazardKey", "Instrument",
+    "InstrumentKind", "Item", "ItemKind", "ItemOutcome", "LeftOut", "Marked", "Option", "OrderStep",
+    "PlacementTest", "Point", "Precedence", "QuantityBand", "QuantityRule", "ReadingBand", "Response",
+    "Scenario", "SceneObject", "Severity", "SolutionStep", "Trap",
 ]  # fmt: skip
 
 
@@ -42,6 +50,7 @@ class ItemKind(StrEnum):
     HAZARDS = "hazards"
     ORDER = "order"
     READING = "reading"
+    EXPLANATION = "explanation"
 
 
 class Severity(StrEnum):
@@ -89,6 +98,7 @@ class Item:
     objects: tuple[SceneObject, ...] = ()
     steps: tuple[OrderStep, ...] = ()
     instrument: Instrument | None = None
+    rubric: tuple[Criterion, ...] = ()  # explanation: what a person grades it by, shown to both sides
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,7 +106,9 @@ class Answer:
     """What the core says of one item; never leaves the server before the attempt is handed in."""
 
     item_id: str
-    key: Any  # as `mark` takes a response back: SI float, {handle: SI}, option id, hazard ids, or step ids
+    # as `mark` takes a response back: SI float, {handle: SI}, option id, hazard ids, or step ids; None for an
+    # explanation, which has no key
+    key: Any
     critical: bool = False
     band: QuantityBand | None = None
     rule: QuantityRule | None = None
@@ -140,16 +152,19 @@ class Point:
     y: float
 
 
-# What a response is once its units are parsed: SI value, {handle id: SI value}, option id, marks.
+# What a response is once its units are parsed: SI value, {handle id: SI value}, option id or text, marks.
 Response = float | Mapping[str, float] | str | tuple[str | Point, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
 class ItemOutcome:
-    """What one response scored, 0 to 1, and why; `misconceptions` are the beliefs that it shows."""
+    """What one response scored, 0 to 1, and why; `misconceptions` are the beliefs that it shows.
+
+    `score` is None while an explanation waits for a person to grade it.
+    """
 
     item_id: str
-    score: float
+    score: float | None
     correct: bool
     answered: bool
     why: tuple[str, ...]
@@ -159,13 +174,17 @@ class ItemOutcome:
 
 @dataclass(frozen=True, kw_only=True)
 class Marked:
-    """One marked scenario. `run` is the apprentice's own set-up through the core; None where parts miss."""
+    """One marked scenario. `run` is the apprentice's own set-up through the core; None where parts miss.
+
+    A mean over an item that waits for its grade is None. `passed` is None while only grades are missing:
+    what has failed already stays failed.
+    """
 
     outcomes: tuple[ItemOutcome, ...]
-    total: float
-    by_skill: Mapping[int, float]
+    total: float | None
+    by_skill: Mapping[int, float | None]
     critical_missed: tuple[str, ...]
-    passed: bool
+    passed: bool | None
     own_set_up: SetUp | None
     run: PurgeRun | None
     run_missing: tuple[str, ...] = ()

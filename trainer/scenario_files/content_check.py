@@ -15,6 +15,7 @@ LEAST_ITEMS = 4
 LEAST_DISTINCT = 500
 MOST_REJECTED_FRAC = 0.9
 DIFFICULTIES = (0.0, 0.5, 1.0)
+_WRITTEN = "An explanation, which a person would grade."
 _MARKED_EVERY = 10  # marking is dearer than drawing, and every seed is drawn alike
 
 
@@ -85,19 +86,23 @@ def distinct_text(scenario: Scenario) -> str:
 
 
 def faults_of_key(scenario: Scenario, content: Content) -> list[str]:
-    """The key as printed, given back, scores 1 on every item and passes."""
+    """The key as printed, given back, scores 1 on every item and passes.
+
+    An explanation has no key: any text waits for its grade, and the pass with it.
+    """
     printed = {each["id"]: each["key"] for each in scenario_document(scenario, with_answers=True)["items"]}
-    responses = {each.id: parse_response(each, printed[each.id]) for each in scenario.items}
+    typed = {each.id: _WRITTEN if each.rubric else printed[each.id] for each in scenario.items}
+    responses = {each.id: parse_response(each, typed[each.id]) for each in scenario.items}
     marked = mark(scenario, responses=responses, policy=content.policy)
     where = f"seed {scenario.seed}, difficulty {scenario.difficulty:g}"
     faults = [
-        f"{where}: the key of {each.item_id} scores {each.score:.3f}"
+        f"{where}: the key of {each.item_id} scores {each.score}"
         for each in marked.outcomes
-        if each.score != 1.0
+        if each.score != (None if scenario.item(each.item_id).rubric else 1.0)
     ]
     if marked.run is None:
         faults.append(f"{where}: the right set-up does not run: {', '.join(marked.run_missing)}")
-    return faults if marked.passed else [*faults, f"{where}: the keys do not pass"]
+    return faults if marked.passed is not False else [*faults, f"{where}: the keys do not pass"]
 
 
 def _faults_of_shape(family: ScenarioFamily) -> list[str]:

@@ -45,7 +45,8 @@ def _shown(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
 def _option_texts(item: ItemTemplate) -> list[str]:
     options = [each.text for each in item.choice.options] if item.choice is not None else []
     steps = [each.text for each in item.order.steps] if item.order is not None else []
-    return options + steps
+    rubric = [text for each in item.rubric for text in (each.text, *each.levels)]
+    return options + steps + rubric
 
 
 def _hidden(family: ScenarioFamily) -> Iterator[tuple[str, str]]:

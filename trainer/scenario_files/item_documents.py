@@ -6,6 +6,7 @@ from typing import Any
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import (
     Answer,
+    Criterion,
     Handle,
     HazardKey,
     Instrument,
@@ -25,6 +26,8 @@ from trainer.domain.scenario import (
 from trainer.domain.set_up_paths import spec_at
 from trainer.scenario_files.records import from_json, to_json
 from trainer.set_up_files import exact_text, exact_value, value_from_document, written_value
+
+_LISTED = {ItemKind.HAZARDS: "objects", ItemKind.ORDER: "steps"}
 
 
 def response_document(item: Item, response: Any) -> Any:
@@ -61,10 +64,11 @@ def item_document(item: Item, answers: Mapping[str, Answer]) -> dict[str, Any]:
         written["handles"] = [_handle_out(each) for each in item.handles]
     if item.options:
         written["options"] = [_option_out(each) for each in item.options]
-    if item.kind is ItemKind.HAZARDS:
-        written["objects"] = to_json(item.objects)
-    if item.kind is ItemKind.ORDER:
-        written["steps"] = to_json(item.steps)
+    if item.kind in _LISTED:
+        name = _LISTED[item.kind]
+        written[name] = to_json(getattr(item, name))
+    if item.rubric:
+        written["rubric"] = [_criterion_out(each) for each in item.rubric]
     if item.instrument is not None:
         written["instrument"] = to_json(item.instrument)
     return written | (_answer_out(item, answers[item.id]) if item.id in answers else {})
@@ -89,7 +93,13 @@ def item_from_document(written: Mapping[str, Any]) -> Item:
         objects=from_json(tuple[SceneObject, ...], written.get("objects", ())),
         steps=from_json(tuple[OrderStep, ...], written.get("steps", ())),
         instrument=from_json(Instrument | None, written.get("instrument")),
+        rubric=from_json(tuple[Criterion, ...], written.get("rubric", ())),
     )
+
+
+def _criterion_out(criterion: Criterion) -> dict[str, Any]:
+    """Every field, also where it holds its default: both sides read the whole rubric."""
+    return {**vars(criterion), "levels": list(criterion.levels)}
 
 
 def _handle_out(handle: Handle) -> dict[str, Any]:
@@ -172,6 +182,8 @@ def answer_from_document(item: Item, written: Mapping[str, Any]) -> Answer:
 
 
 def _key_in(item: Item, written: Any) -> Any:
+    if item.kind is ItemKind.EXPLANATION:
+        return None
     if item.dimension is not None:
         return exact_value(written, item.dimension)
     if item.kind is ItemKind.PLACEMENT:

@@ -22,6 +22,7 @@ from trainer.domain.skills import SKILLS
 from trainer.scenario_files.orders_file import read_order
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_value
 from trainer.scenario_files.readings_file import read_reading
+from trainer.scenario_files.rubrics_file import read_rubric
 from trainer.scenario_files.tables import Table, value_of
 
 _ALONG = ("pipe left", "pipe right", "height")
@@ -40,6 +41,7 @@ def read_item(table: Table, known: tuple[str, ...], hazards: HazardCatalogue) ->
         ItemKind.HAZARDS: lambda: {"scene": _scene(table, known, hazards)},
         ItemKind.ORDER: lambda: {"order": read_order(table)},
         ItemKind.READING: lambda: _reading(table, known),
+        ItemKind.EXPLANATION: lambda: {"rubric": read_rubric(table)},
     }
     item = ItemTemplate(
         id=table.text("id"),
@@ -62,6 +64,10 @@ def _check_sets(item: ItemTemplate, table: Table) -> None:
     flat_set_up(dict.fromkeys(item.sets, 0), table)
     if item.kind is ItemKind.QUANTITY and len(item.sets) != 1:
         table.fault("sets", "a quantity sets exactly one path of the set-up")
+    if item.kind is ItemKind.EXPLANATION and item.sets:
+        table.fault("sets", "an explanation sets nothing: only a person reads it")
+    if item.kind is ItemKind.EXPLANATION and item.critical:
+        table.fault("critical", "an explanation is critical through a criterion, the one whose level 0 fails")
     if item.choice is not None:
         for each in item.choice.options:
             if tuple(each.sets) != item.sets:

@@ -1,11 +1,13 @@
 """A response as typed or sent, with its units parsed; a fault names the item and what is accepted."""
 
+import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from math import isfinite
 from typing import Any
 
 from trainer import units
+from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, Point, Response
 from trainer.domain.set_up_paths import spec_at
@@ -33,6 +35,7 @@ def parse_response(item: Item, raw: Any) -> Response:
         ItemKind.HAZARDS: _hazards,
         ItemKind.ORDER: _order,
         ItemKind.READING: _reading,
+        ItemKind.EXPLANATION: _explanation,
     }
     return readers[item.kind](item, raw)
 
@@ -138,6 +141,22 @@ def _hazards(item: Item, raw: Any) -> tuple[str | Point, ...]:
     if not isinstance(raw, list | tuple) or len(raw) > _MOST_MARKS:
         raise ResponseFault(item.id, f"{_shown(raw)} is not a list of at most {_MOST_MARKS} marks.")
     return tuple(_mark(item, each) for each in raw)
+
+
+def _explanation(item: Item, raw: Any) -> str:
+    """The text without the blanks around it; line ends as they are typed anywhere become one sign."""
+    if not isinstance(raw, str):
+        raise ResponseFault(item.id, f"{_shown(raw)} is not a text; write a few sentences.")
+    written = raw.replace("\r\n", "\n").replace("\r", "\n").strip()
+    if not written:
+        raise ResponseFault(item.id, "there is nothing to read in it; write a few sentences.")
+    if len(written) > LONGEST_TEXT:
+        raise ResponseFault(
+            item.id, f"it has {len(written)} characters; a few sentences have up to {LONGEST_TEXT}."
+        )
+    if any(unicodedata.category(each) in ("Cc", "Cs") and each not in "\n\t" for each in written):
+        raise ResponseFault(item.id, "it holds signs that cannot be stored. Type it again by hand.")
+    return written
 
 
 def _mark(item: Item, raw: Any) -> str | Point:

@@ -41,12 +41,13 @@ class NextThing:
 
 @dataclass(frozen=True, kw_only=True)
 class DueAssignment:
-    """An assignment of the person: attempts made, the one that is open, whether one has passed."""
+    """An assignment of the person: attempts made, the one that is open, whether one has passed or may yet."""
 
     assignment: AssignmentSummary
     attempts: tuple[AttemptSummary, ...]
     open_attempt_id: UUID | None
     passed: bool
+    waits_for_grade: bool
     days_left: int
 
     @property
@@ -129,6 +130,7 @@ def _due_one(site: Site, given: AssignmentSummary, made: tuple[AttemptSummary, .
         attempts=own,
         open_attempt_id=next((each.attempt_id for each in own if each.state is AttemptState.OPEN), None),
         passed=any(each.passed for each in own),
+        waits_for_grade=any(each.waits_for_grade for each in own),
         days_left=(given.due_on - site.today()).days,
     )
 
@@ -145,7 +147,7 @@ def _next(
         first = min(running, key=lambda each: (each.expires_at is None, each.expires_at or each.started_at))
         return NextThing(step=NextStep.GO_ON, title=first.title, attempt_id=first.attempt_id)
     for each in due:
-        if each.may_start and not each.passed:
+        if each.may_start and not each.passed and not each.waits_for_grade:
             return NextThing(
                 step=NextStep.START_ASSIGNMENT,
                 title=each.assignment.module_title,

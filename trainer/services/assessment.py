@@ -68,10 +68,10 @@ class Kept:
 
 @dataclass(frozen=True, kw_only=True)
 class HandedIn:
-    """What handing in led to, the first time and every time after."""
+    """What handing in led to, the first time and every time after; `passed` is None while a grade misses."""
 
     attempt_id: UUID
-    passed: bool
+    passed: bool | None
     ran_out_of_time: bool
     verdict: Verdict
 

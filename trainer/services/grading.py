@@ -1,47 +1,30 @@
 """Grading by people: overriding a score with a reason, and recording what was seen in the booth."""
 
-from dataclasses import dataclass, replace
 from datetime import date
 from uuid import UUID
 
-from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, ItemMark, score_text
-from trainer.domain.errors import Conflict, Duplicate, Missing, WrongState
+from trainer.domain.attempts import score_text
+from trainer.domain.errors import Conflict, Duplicate, Missing
 from trainer.domain.ledger import EntryType, Plain
-from trainer.domain.modules import Blueprint, Verdict, judge
-from trainer.domain.overrides import Override, is_repeat, mark_in, overridden, override_faults
+from trainer.domain.overrides import (
+    Override,
+    is_repeat,
+    mark_in,
+    overridden,
+    override_faults,
+    require_graded,
+)
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, Thing, may_sign_as_instructor, require
 from trainer.domain.qualifications import Observation
 from trainer.domain.reasons import Reason, reason, refuse_for
 from trainer.services import attempt_acts, sight
 from trainer.services.reappraisal import reappraise
-from trainer.services.settling import read_blueprint, scenario_passes
+from trainer.services.remarking import Change, Standing, standing_of, supersede
 from trainer.services.site import Site
-from trainer.storage import attempts, ledger, markings, memberships, observations
+from trainer.storage import attempts, ledger, memberships, observations
 from trainer.storage.database import Work
 from trainer.storage.ledger import Act
-from trainer.storage.markings import Marking, NewMarking
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Change:
-    """An override with what it is laid over."""
-
-    override: Override
-    attempt: Attempt
-    standing: Marking
-    old_marks: tuple[ItemMark, ...]
-    blueprint: Blueprint
-
-    @property
-    def marks(self) -> tuple[ItemMark, ...]:
-        """The marks as they are from now on."""
-        return overridden(self.old_marks, override=self.override)
-
-    @property
-    def verdict(self) -> Verdict:
-        """The verdict as it is from now on."""
-        return judge(self.blueprint, marks=self.marks)
 
 
 def override_score(site: Site, acting: Acting, *, attempt_id: UUID, override: Override) -> int:
@@ -55,85 +38,30 @@ def override_score(site: Site, acting: Acting, *, attempt_id: UUID, override: Ov
         attempt = attempts.get_attempt_to_change(work, attempt_id=attempt_id)
         thing = sight.of_attempt(site, work, attempt)
         require(Permission.OVERRIDE_SCORE, acting=acting, thing=thing, what="attempt")
-        _require_assessed(attempt)
-        change = _change(work, attempt, override)
-        standing = change.standing
-        if standing.version != override.of_version:
-            if is_repeat(change.old_marks, override=override, reason_given=standing.reason):
-                return standing.version
+        standing = standing_of(work, attempt)
+        if standing.marking.version != override.of_version:
+            if is_repeat(standing.marks, override=override, reason_given=standing.marking.reason):
+                return standing.marking.version
             raise Conflict("the marks were changed in between; look at them again before you override")
-        version = _supersede(site, work, acting, change)
+        require_graded(standing.marks, override=override)
+        change = _change(standing, override)
+        _, version = supersede(site, work, acting, standing=standing, change=change)
         reappraise(site, work, acting, attempt_id=attempt_id, version=version)
     return version
 
 
-def _require_assessed(attempt: Attempt) -> None:
-    if attempt.kind is not AttemptKind.ASSESSED:
-        raise WrongState("practice is not overridden; it counts towards nothing")
-    if not attempt.state.has_marks:
-        raise WrongState("this attempt has not been marked yet")
-
-
-def _change(work: Work, attempt: Attempt, override: Override) -> _Change:
-    standing = markings.get_standing_marking(work, attempt_id=attempt.attempt_id)
-    return _Change(
-        override=override,
-        attempt=attempt,
-        standing=standing,
-        old_marks=markings.list_marks(work, marking_id=standing.marking_id),
-        blueprint=read_blueprint(work, attempt_id=attempt.attempt_id),
-    )
-
-
-def _supersede(site: Site, work: Work, acting: Acting, change: _Change) -> int:
-    standing, attempt, verdict = change.standing, change.attempt, change.verdict
-    new = NewMarking(
-        attempt_id=attempt.attempt_id,
-        version=standing.version + 1,
-        marked_at=site.now(),
-        passed=verdict.passed,
-        total_frac=verdict.total_frac,
-        critical_failures=list(verdict.critical_failures),
-        policy_version=standing.policy_version,
-        core_version=standing.core_version,
-        ledger_seq=ledger.append(work, _overridden(site, acting, change)).seq,
-        supersedes=standing.marking_id,
-        marked_by=acting.person_id,
-        reason=change.override.reason.strip(),
-    )
-    stored = markings.list_scenario_marks(work, marking_id=standing.marking_id)
-    scenarios = tuple(replace(each, passed=_passes(change, each.scenario_no)) for each in stored)
-    markings.add_marking(work, new, scenarios=scenarios, marks=change.marks)
-    attempts.advance_attempt(work, attempt_id=attempt.attempt_id, to=AttemptState.SUPERSEDED)
-    return new.version
-
-
-def _passes(change: _Change, scenario_no: int) -> bool:
-    own = tuple(each for each in change.marks if each.scenario_no == scenario_no)
-    return scenario_passes(change.blueprint, marks=own)
-
-
-def _overridden(site: Site, acting: Acting, change: _Change) -> Act:
-    override, attempt, standing = change.override, change.attempt, change.standing
-    old = mark_in(change.old_marks, scenario_no=override.scenario_no, item_id=override.item_id)
-    body: dict[str, Plain] = {
-        "attempt": str(attempt.attempt_id),
-        "version": standing.version + 1,
-        "scenario": override.scenario_no,
-        "item": override.item_id,
-        "from": score_text(old.score),
-        "to": score_text(override.score_frac),
-        **attempt_acts.verdict_body(change.verdict),
-    }
-    return Act(
-        organisation_id=attempt.organisation_id,
+def _change(standing: Standing, override: Override) -> Change:
+    old = mark_in(standing.marks, scenario_no=override.scenario_no, item_id=override.item_id)
+    return Change(
         entry_type=EntryType.SCORE_OVERRIDDEN,
-        subject=attempt.person_id,
-        actor=acting.person_id,
-        now=site.now(),
-        body=body,
+        marks=overridden(standing.marks, override=override),
         reason=override.reason.strip(),
-        supersedes=standing.ledger_seq,
+        body={
+            "scenario": override.scenario_no,
+            "item": override.item_id,
+            "from": score_text(old.score),
+            "to": score_text(override.score_frac),
+        },
     )
 
 

@@ -6,8 +6,9 @@ from typing import Any
 from uuid import UUID
 
 import trainer
-from trainer.domain.attempts import Attempt, ItemMark, needs_settling
+from trainer.domain.attempts import Attempt, AttemptKind, ItemMark, needs_settling
 from trainer.domain.errors import WrongState
+from trainer.domain.grades import GivenGrade
 from trainer.domain.modules import Blueprint, Verdict, judge
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, permits, require
@@ -22,7 +23,7 @@ from trainer.services.settling import read_blueprint, settle
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
 from trainer.set_up_files import set_up_from_document
-from trainer.storage import attempts, markings, people
+from trainer.storage import attempts, grades, markings, people
 from trainer.storage.attempts import KeptResponse
 from trainer.storage.database import Work
 from trainer.storage.markings import Marking, ScenarioMarks
@@ -35,13 +36,15 @@ class ScenarioResult:
 
     scenario_no: int
     scenario: Scenario
-    passed: bool
+    passed: bool | None
     marks: tuple[ItemMark, ...]
     responses: Mapping[str, KeptResponse]
     own_set_up: SetUp | None
     run: PurgeRun | None
     run_missing: tuple[str, ...]
     document: Mapping[str, Any]
+    kind: AttemptKind
+    grades: Mapping[str, GivenGrade]  # by item, where somebody graded an explanation
 
     def mark(self, item_id: str) -> ItemMark:
         """The mark of an item; raises KeyError."""
@@ -55,8 +58,8 @@ class MarkChange:
     marking: Marking
     scenario_no: int
     item_id: str
-    from_frac: float
-    to_frac: float
+    from_frac: float | None
+    to_frac: float | None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -142,26 +145,36 @@ def _scenarios(
     policy = policy_of(work, site, organisation_id=attempt.organisation_id)
     drawn = attempts.list_drawn(work, attempt_id=attempt.attempt_id)
     kept = attempts.list_latest_responses(work, attempt_id=attempt.attempt_id)
+    given = grades.list_grades(work, attempt_id=attempt.attempt_id)
     marked = {each.scenario_no: each for each in markings.list_scenario_marks(work, marking_id=marking_id)}
     return tuple(
         _scenario(
             policy,
             marked[number],
             scenario=scenario_from_document(document),
-            marks=tuple(each for each in marks if each.scenario_no == number),
-            responses={each.item_id: each for each in kept if each.scenario_no == number},
+            by_people=_ByPeople(
+                kind=attempt.kind,
+                marks=tuple(each for each in marks if each.scenario_no == number),
+                responses={each.item_id: each for each in kept if each.scenario_no == number},
+                grades={item: each for (place, item), each in given.items() if place == number},
+            ),
         )
         for number, document in drawn
     )
 
 
+@dataclass(frozen=True, kw_only=True)
+class _ByPeople:
+    """What people have put to one scenario: the answers, the marks that stand, the grades given."""
+
+    kind: AttemptKind
+    marks: tuple[ItemMark, ...]
+    responses: Mapping[str, KeptResponse]
+    grades: Mapping[str, GivenGrade]
+
+
 def _scenario(
-    policy: Policy,
-    stored: ScenarioMarks,
-    *,
-    scenario: Scenario,
-    marks: tuple[ItemMark, ...],
-    responses: Mapping[str, KeptResponse],
+    policy: Policy, stored: ScenarioMarks, *, scenario: Scenario, by_people: _ByPeople
 ) -> ScenarioResult:
     written = stored.marked["own_set_up"]
     own = None if written is None else set_up_from_document(written)
@@ -170,8 +183,7 @@ def _scenario(
         scenario_no=stored.scenario_no,
         scenario=scenario,
         passed=stored.passed,
-        marks=marks,
-        responses=responses,
+        **vars(by_people),
         own_set_up=own,
         run=run(own, policy=policy) if own is not None and not missing else None,
         run_missing=missing,

@@ -134,8 +134,8 @@ def _scenario_marks(
     )
 
 
-def scenario_passes(blueprint: Blueprint, *, marks: tuple[ItemMark, ...]) -> bool:
-    """Whether one scenario alone reaches the cuts of the skills asked in it."""
+def scenario_passes(blueprint: Blueprint, *, marks: tuple[ItemMark, ...]) -> bool | None:
+    """Whether one scenario alone reaches the cuts of the skills asked in it; None while a grade misses."""
     asked = {each.skill for each in marks}
     own_rows = tuple(each for each in blueprint.rows if each.skill in asked)
     alone = Blueprint(

@@ -22,8 +22,8 @@ class NewMarking:
     attempt_id: UUID
     version: int
     marked_at: datetime
-    passed: bool
-    total_frac: float
+    passed: bool | None
+    total_frac: float | None
     critical_failures: list[str]
     policy_version: str
     core_version: str
@@ -38,7 +38,7 @@ class ScenarioMarks:
     """One scenario within a marking: what it shows of the person, and the marks beside the keys."""
 
     scenario_no: int
-    passed: bool
+    passed: bool | None
     done: dict[str, Any]
     marked: dict[str, Any]
 
@@ -54,8 +54,8 @@ class Marking:
     marked_by: UUID | None
     marked_by_name: str
     reason: str
-    passed: bool
-    total_frac: float
+    passed: bool | None
+    total_frac: float | None
     policy_version: str
     core_version: str
     ledger_seq: int | None

@@ -24,7 +24,7 @@ from trainer.storage.tables.training import AssignmentRow, ClassMemberRow, Train
 
 @dataclass(frozen=True, kw_only=True)
 class AttemptSummary:
-    """An attempt as a list shows it; no verdict before it is marked."""
+    """An attempt as a list shows it; no verdict before it is marked and, where need be, graded."""
 
     attempt_id: UUID
     person_id: UUID
@@ -42,6 +42,11 @@ class AttemptSummary:
     passed: bool | None
     total_frac: float | None
     critical_failures: tuple[str, ...]
+
+    @property
+    def waits_for_grade(self) -> bool:
+        """Whether it is marked and only a person's grade stands between it and a pass."""
+        return self.marking_id is not None and self.passed is None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -112,12 +117,13 @@ def list_skill_means(
     work: Work, *, people: Sequence[UUID], organisation_id: UUID | None = None
 ) -> tuple[SkillMean, ...]:
     """The mean of each skill in each scenario that these people have been marked in, the latest first."""
+    # over what is graded: an explanation that waits neither helps nor harms
     weighted = func.sum(OutcomeRow.weight * OutcomeRow.score) / func.sum(OutcomeRow.weight)
     query = (
         select(AttemptRow.person_id, OutcomeRow.skill, weighted, MarkingRow.marked_at)
         .join(MarkingRow, MarkingRow.attempt_id == AttemptRow.attempt_id)
         .join(OutcomeRow, OutcomeRow.marking_id == MarkingRow.marking_id)
-        .where(stands(), AttemptRow.person_id.in_(people))
+        .where(stands(), AttemptRow.person_id.in_(people), OutcomeRow.score.is_not(None))
         .group_by(
             AttemptRow.person_id,
             OutcomeRow.marking_id,
@@ -176,8 +182,8 @@ def list_passed_scenarios(
             AttemptRow.person_id == person_id,
             AttemptRow.organisation_id == organisation_id,
             AttemptRow.kind == AttemptKind.ASSESSED,
-            MarkingRow.passed,
-            MarkedScenarioRow.passed,
+            MarkingRow.passed.is_(True),
+            MarkedScenarioRow.passed.is_(True),
             stands(),
         )
         .order_by(AttemptRow.started_at, AttemptRow.attempt_id, MarkedScenarioRow.scenario_no)

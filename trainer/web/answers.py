@@ -6,8 +6,9 @@ from typing import Any
 
 from flask_babel import gettext
 
-from trainer.domain.attempts import ItemMark
-from trainer.domain.scenario import Answer, Handle, Item, ItemKind, SolutionStep
+from trainer.domain.attempts import AttemptKind, ItemMark
+from trainer.domain.grades import GivenGrade
+from trainer.domain.scenario import Answer, Criterion, Handle, Item, ItemKind, SolutionStep
 from trainer.services.results import ScenarioResult
 from trainer.web.figures import percent, sentence, shown
 
@@ -25,6 +26,19 @@ class HazardResult:
 
 
 @dataclass(frozen=True, kw_only=True)
+class CriterionResult:
+    """One criterion of a rubric: its sentences by level, and the level that was given, if any was."""
+
+    criterion: Criterion
+    level: int | None
+
+    @property
+    def sentence(self) -> str:
+        """What the level given says."""
+        return "" if self.level is None else self.criterion.levels[self.level]
+
+
+@dataclass(frozen=True, kw_only=True)
 class ItemResult:
     """One item with both answers in words."""
 
@@ -38,6 +52,9 @@ class ItemResult:
     beliefs: tuple[str, ...]
     hazards: tuple[HazardResult, ...]
     working: tuple[SolutionStep, ...]
+    rubric: tuple[CriterionResult, ...]
+    grade: GivenGrade | None
+    graded_by_nobody: bool  # an explanation written in practice
 
     @property
     def critical(self) -> bool:
@@ -49,6 +66,8 @@ class ItemResult:
         """How it is marked beside its word: right, wrong, or neither."""
         if self.mark.correct:
             return "right"
+        if self.mark.score is None:
+            return "state"
         return "half-right" if self.mark.score > 0 else "wrong"
 
     @property
@@ -58,6 +77,8 @@ class ItemResult:
             return gettext("not answered")
         if self.mark.correct:
             return gettext("right")
+        if self.mark.score is None:
+            return gettext("not graded") if self.graded_by_nobody else gettext("waits to be graded")
         return gettext("partly right") if self.mark.score > 0 else gettext("wrong")
 
 
@@ -81,6 +102,16 @@ def _item(result: ScenarioResult, item: Item, number: int) -> ItemResult:
         beliefs=tuple(mark.misconceptions),
         hazards=_hazards(item, answer, kept.raw if kept else []),
         working=answer.solution,
+        rubric=_rubric(item, result.grades.get(item.id)),
+        grade=result.grades.get(item.id),
+        graded_by_nobody=mark.waits_for_grade and result.kind is AttemptKind.PRACTICE,
+    )
+
+
+def _rubric(item: Item, grade: GivenGrade | None) -> tuple[CriterionResult, ...]:
+    return tuple(
+        CriterionResult(criterion=each, level=None if grade is None else grade.grade.levels[each.id])
+        for each in item.rubric
     )
 
 
@@ -107,6 +138,8 @@ def _right(item: Item, answer: Answer) -> str:
         return _option_text(item, key)
     if item.kind is ItemKind.ORDER:
         return _order_words(item, key)
+    if item.kind is ItemKind.EXPLANATION:
+        return ""
     return _marked_words(item, list(key))
 
 

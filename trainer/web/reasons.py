@@ -61,6 +61,13 @@ _WORDS: Mapping[str, Any] = {
     "reason-missing": lazy_gettext("Write the reason; it stays on the record."),
     "name-missing": lazy_gettext("Give it a name."),
     "score-out-of-range": lazy_gettext("A score lies between 0 and 1."),
+    # grades
+    "level-missing": lazy_gettext("Choose a level for: %(criterion)s."),
+    "unknown-criterion": lazy_gettext("The rubric has no criterion %(criterion)s."),
+    "comment-too-long": lazy_gettext("The comment is too long: up to %(most)s signs."),
+    "comment-unreadable": lazy_gettext(
+        "The comment holds signs that cannot be stored. Type it again by hand."
+    ),
     # assignments
     "due-in-the-past": lazy_gettext("The due day %(due_on)s lies in the past."),
     "attempts-allowed-out-of-range": lazy_gettext("Allow 1 to %(most)s attempts."),

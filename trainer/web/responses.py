@@ -8,12 +8,12 @@ from flask_babel import gettext
 from werkzeug.datastructures import MultiDict
 
 from trainer import units
+from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, OrderStep
 from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
 
 NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no answer
-_LONGEST_TYPED = 200
 
 
 class Contradiction(ValueError):
@@ -31,6 +31,7 @@ class Box:
     units: tuple[str, ...] = ()
     handle: str = ""  # the handle of the drawing that it mirrors
     example: str = ""
+    longest: int = 100  # signs; of what cannot be taken twice as many are shown again
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,11 +78,12 @@ def fields_as_sent(item: Item, number: int, *, sent: MultiDict[str, str], fault:
         Box(
             name=each.name,
             label=each.label,
-            typed=sent.get(each.name, "")[:_LONGEST_TYPED],
+            typed=sent.get(each.name, "")[: 2 * each.longest],
             unit=sent.get(f"{each.name}-unit", ""),
             units=each.units,
             handle=each.handle,
             example=each.example,
+            longest=each.longest,
         )
         for each in _FILL[item.kind](item, None, False)[0]
     )
@@ -136,6 +138,11 @@ def _read_reading(item: Item, sent: MultiDict[str, str]) -> Any:
     return _read_choice(item, sent) if item.options else _read_quantity(item, sent)
 
 
+def _read_explanation(item: Item, sent: MultiDict[str, str]) -> Any:
+    """The text with the line ends of one system, so that the same text sent again is the same answer."""
+    return sent.get(field_name(item), "").replace("\r\n", "\n").strip() or None
+
+
 _READ = {
     ItemKind.QUANTITY: _read_quantity,
     ItemKind.PLACEMENT: _read_placement,
@@ -143,6 +150,7 @@ _READ = {
     ItemKind.HAZARDS: _read_hazards,
     ItemKind.ORDER: _read_order,
     ItemKind.READING: _read_reading,
+    ItemKind.EXPLANATION: _read_explanation,
 }
 
 _Filled = tuple[tuple[Box, ...], frozenset[str]]
@@ -193,6 +201,11 @@ def _fill_reading(item: Item, response: Any, us_units: bool) -> _Filled:
     return (box if is_typed else replace(box, unit=item.unit_hint),), chosen
 
 
+def _fill_explanation(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
+    box = Box(name=field_name(item), label=item.text, typed=str(response or ""), longest=LONGEST_TEXT)
+    return (box,), frozenset()
+
+
 _FILL = {
     ItemKind.QUANTITY: _fill_quantity,
     ItemKind.PLACEMENT: _fill_placement,
@@ -200,6 +213,7 @@ _FILL = {
     ItemKind.HAZARDS: _fill_hazards,
     ItemKind.ORDER: _fill_order,
     ItemKind.READING: _fill_reading,
+    ItemKind.EXPLANATION: _fill_explanation,
 }
 
 

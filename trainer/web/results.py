@@ -76,7 +76,11 @@ class ScenarioView:
     @property
     def is_bad(self) -> bool:
         """Whether the root or a life was lost."""
-        return any(each.critical for each in self.items) or self.result.run is None or not self.result.passed
+        return (
+            any(each.critical for each in self.items)
+            or self.result.run is None
+            or self.result.passed is False
+        )
 
 
 def scenario_views(page: ResultPage) -> list[ScenarioView]:

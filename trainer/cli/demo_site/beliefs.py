@@ -5,13 +5,14 @@ does not, decided by their name and the belief alone; what is held fades with ev
 apprentice's own pace. So the same wrong idea shows in the same person again and again, and then less.
 """
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from math import exp
 from random import Random
 
 from trainer.domain.core_results import CoreResults
 from trainer.domain.items.bands import band_of, trap_values
+from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.marking import item_values, right_set_up
 from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario
 from trainer.domain.set_up import SetUp
@@ -65,19 +66,16 @@ class Apprentice:
         return given
 
     def _answer(self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults) -> Response:
-        match item.kind:
-            case ItemKind.QUANTITY:
-                return self._quantity(item, answer, set_up, week, core)
-            case ItemKind.PLACEMENT:
-                return self._placement(item, answer, week)
-            case ItemKind.CHOICE:
-                return self._choice(answer, week)
-            case ItemKind.HAZARDS:
-                return self._hazards(answer.hazards, week)
-            case ItemKind.ORDER:
-                return self._order(answer, week)
-            case ItemKind.READING:
-                return self._reading(answer, item, week)
+        answers: dict[ItemKind, Callable[[], Response]] = {
+            ItemKind.QUANTITY: lambda: self._quantity(item, answer, set_up, week, core),
+            ItemKind.PLACEMENT: lambda: self._placement(item, answer, week),
+            ItemKind.CHOICE: lambda: self._choice(answer, week),
+            ItemKind.HAZARDS: lambda: self._hazards(answer.hazards, week),
+            ItemKind.ORDER: lambda: self._order(answer, week),
+            ItemKind.READING: lambda: self._reading(answer, item, week),
+            ItemKind.EXPLANATION: lambda: self._explanation(answer, week),
+        }
+        return answers[item.kind]()
 
     def _is_led_by(self, belief: str, week: float) -> bool:
         """Whether a belief decides this answer: held at all, and not yet worn away."""
@@ -125,7 +123,6 @@ class Apprentice:
         ]  # fmt: skip
         return tuple(marks)
 
-
     def _order(self, answer: Answer, week: float) -> Response:
         """The right order, a step of a held belief taken in, or two neighbours changed by oversight."""
         order = list(answer.key)
@@ -144,6 +141,13 @@ class Apprentice:
         slip = self._dice.gauss(0.0, 0.3 + 1.2 * exp(-self.temper.learning_rate * week))
         read = float(answer.key) + slip * item.instrument.division * 0.5
         return min(max(read, item.instrument.low), item.instrument.high)
+
+    def _explanation(self, answer: Answer, week: float) -> Response:
+        """As much of the working as they have grasped by now, in its own words; at first hardly any."""
+        grasped = 1.0 - self.temper.stubbornness * exp(-self.temper.learning_rate * week)
+        known = [each for each in answer.solution if self._dice.random() < grasped]
+        sentences = [each.rule or each.what for each in known] or ["That is how we always do it."]
+        return " ".join(sentences)[:LONGEST_TEXT]
 
 
 def _can_be_typed(item: Item, value: float) -> bool:

@@ -233,10 +233,8 @@ class History:
     def _put_one_right(self, site: Site, cast: Cast) -> None:
         for _, handed_in in self._progress.failed:
             page = results.result_page(site, cast.head.acting, attempt_id=handed_in.attempt_id)
-            mark = next(
-                (mark for scenario in page.scenarios for mark in scenario.marks if 0.0 < mark.score < 1.0),
-                None,
-            )
+            marks = (mark for scenario in page.scenarios for mark in scenario.marks)
+            mark = next((each for each in marks if 0.0 < (each.score or 0.0) < 1.0), None)
             if mark is None:
                 continue
             override = Override(

@@ -118,8 +118,8 @@ class MarkingRow(Base):
     marked_at: Mapped[datetime] = mapped_column(UtcDateTime)
     marked_by: Mapped[UUID | None] = mapped_column(ForeignKey("person.person_id"))
     reason: Mapped[str] = mapped_column(Text)
-    passed: Mapped[bool]
-    total_frac: Mapped[float]
+    passed: Mapped[bool | None]  # None: only grades stand between it and a pass
+    total_frac: Mapped[float | None]  # None: an explanation waits for its grade
     critical_failures: Mapped[list[str]] = mapped_column(Document)
     policy_version: Mapped[str] = mapped_column(String(100))
     core_version: Mapped[str] = mapped_column(String(100))
@@ -131,6 +131,7 @@ class MarkingRow(Base):
         CheckConstraint("(version = 1) = (marked_by IS NULL)", name="later_by_somebody"),
         CheckConstraint("version = 1 OR reason <> ''", name="later_with_reason"),
         CheckConstraint("total_frac BETWEEN 0 AND 1", name="total_0_to_1"),
+        CheckConstraint("total_frac IS NOT NULL OR passed IS NULL OR NOT passed", name="pass_with_total"),
     )
 
 
@@ -141,13 +142,13 @@ class MarkedScenarioRow(Base):
 
     marking_id: Mapped[UUID] = mapped_column(ForeignKey("marking.marking_id"), primary_key=True)
     scenario_no: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
-    passed: Mapped[bool]
+    passed: Mapped[bool | None]
     done: Mapped[dict[str, Any]] = mapped_column(Document)
     marked: Mapped[dict[str, Any]] = mapped_column(Document, deferred=True)
 
 
 class OutcomeRow(Base):
-    """What one item scored within a marking."""
+    """What one item scored within a marking; no score while an explanation waits for its grade."""
 
     __tablename__ = "outcome"
 
@@ -158,7 +159,7 @@ class OutcomeRow(Base):
     family: Mapped[str] = mapped_column(String(100))
     skill: Mapped[int]
     weight: Mapped[float]
-    score: Mapped[float]
+    score: Mapped[float | None]
     correct: Mapped[bool]
     answered: Mapped[bool]
     critical_missed: Mapped[bool]
@@ -170,4 +171,27 @@ class OutcomeRow(Base):
         CheckConstraint("skill BETWEEN 1 AND 12", name="skill_1_to_12"),
         CheckConstraint("score BETWEEN 0 AND 1", name="score_0_to_1"),
         CheckConstraint("weight > 0", name="weight_positive"),
+        CheckConstraint(
+            "score IS NOT NULL OR (answered AND NOT correct AND NOT critical_missed)",
+            name="open_is_undecided",
+        ),
+    )
+
+
+class GradeRow(Base):
+    """The levels that a person gave one explanation; the marking that came of it says who, when and why."""
+
+    __tablename__ = "grade"
+
+    marking_id: Mapped[UUID] = mapped_column(primary_key=True)
+    scenario_no: Mapped[int]
+    item_id: Mapped[str] = mapped_column(String(100))
+    levels: Mapped[dict[str, int]] = mapped_column(Document)
+    comment: Mapped[str] = mapped_column(Text)
+
+    __table_args__ = (
+        ForeignKeyConstraint(
+            ["marking_id", "scenario_no", "item_id"],
+            ["outcome.marking_id", "outcome.scenario_no", "outcome.item_id"],
+        ),
     )

@@ -4,6 +4,7 @@ from flask_babel import lazy_gettext as _l
 from wtforms import BooleanField, HiddenField, SelectField, StringField, TextAreaField
 from wtforms.validators import DataRequired, Length
 
+from trainer.domain.grades import LONGEST_COMMENT
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import TicksField
 from trainer.web.forms.numbers import CountField, DayField, NumberField
@@ -56,6 +57,12 @@ class OverrideForm(PageForm):
     critical_missed = BooleanField(_l("Something critical was missed"))
     of_version = HiddenField(validators=[DataRequired()])
     reason = _reason(_l("Reason"))
+
+
+class GradeForm(PageForm):
+    """What the writer is told beside the levels; those are radios of the rubric."""
+
+    comment = TextAreaField(_l("Comment for the writer, if any"), validators=[Length(max=LONGEST_COMMENT)])
 
 
 class ReasonForm(PageForm):

@@ -7,13 +7,14 @@ from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 
 from trainer.domain.permissions import Permission
-from trainer.services import class_results, qualification_pages, sharing, teaching
+from trainer.services import class_results, explanations, qualification_pages, sharing, teaching
 from trainer.services.class_results import NeedKind
 from trainer.web.access import access, acting, site
 from trainer.web.instructor import (  # noqa: F401  # register their pages
     attempts,
     awarding,
     classes,
+    grading,
     modules,
     observing,
     qualifications,
@@ -29,7 +30,11 @@ def today() -> ResponseReturnValue:
     """Who needs you, and why."""
     needs = class_results.who_needs_you(site(), acting())
     return render_template(
-        "instructor/today.html", needs=needs, words=_need_words(), classes=teaching.classes(site(), acting())
+        "instructor/today.html",
+        waiting=explanations.to_grade(site(), acting()),
+        needs=needs,
+        words=_need_words(),
+        classes=teaching.classes(site(), acting()),
     )
 
 
