@@ -156,7 +156,7 @@ def test_each_unvented_high_point_is_found_with_its_place():
     assert sorted(leg.place for leg in legs) == ["a riser", "c riser"]
 
 
-def test_an_arch_without_a_vent_is_dead_between_its_two_mouths():
+def test_an_arch_between_inlet_and_vent_is_crossed_and_one_beyond_the_vent_is_dead():
     def bend(name, to_slope_deg):
         return Elbow(name=name, bore_m=0.1, bend_radius_m=0.15, angle_deg=90.0, to_slope_deg=to_slope_deg)
 
@@ -176,10 +176,19 @@ def test_an_arch_without_a_vent_is_dead_between_its_two_mouths():
         inlet_at=Point(part="start", along_frac=0.0, across_frac=0.2),
         vents=(SpoolVent(at=Point(part="end", along_frac=1.0, across_frac=0.9), diameter_m=0.006),),
     )
-    (leg,) = purge_spool(spool_case(spool)).dead_legs
+    course = purge_spool(spool_case(spool))
+    (high,) = course.crossed
+    assert (course.dead_legs, high.place) == ((), "arch")
+    # By hand: the arch, and of both shoulders what lies less than half a bore below it.
+    assert 0.4 < high.length_m < 0.4 + 2.0 * 0.15 * math.pi / 2.0
+    near = replace(
+        spool, vents=(SpoolVent(at=Point(part="start", along_frac=0.9, across_frac=0.9), diameter_m=0.006),)
+    )
+    (leg,) = purge_spool(spool_case(near)).dead_legs
     assert leg.place == "arch"
-    # By hand: half of two risers, two quarter bends and the arch; the feet add the upper part of their bends.
-    assert leg.length_m == pytest.approx(0.5 + 0.15 * math.pi / 2.0 + 0.2, abs=0.25)
+    # By hand: two risers, four quarter bends, the arch, and the end run that hangs on it.
+    assert leg.length_m == pytest.approx(0.5 + 0.5 + 0.4 + 0.5 + 4.0 * 0.15 * math.pi / 2.0, abs=0.2)
+    assert purge_spool(spool_case(near)).crossed == ()
     vented = replace(spool, vents=(SpoolVent(at=Point(part="arch", across_frac=1.0), diameter_m=0.006),))
     assert purge_spool(spool_case(vented)).dead_legs == ()
 

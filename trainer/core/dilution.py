@@ -16,7 +16,7 @@ from trainer.core.gas_column import gas_column
 from trainer.core.interval import Interval
 from trainer.core.plug_course import displacement_time_s, mixing_time_s
 from trainer.core.purge_case import BASE_CASE, PurgeCase
-from trainer.core.purge_courses import CaseCourses, Course
+from trainer.core.purge_courses import CaseCourses, Course, Courses
 from trainer.core.purge_groups import beyond_tested_range, inlet_froude, inlet_velocity_m_s, situation
 from trainer.core.purge_parts import FlowSegment, InLeak, Inlet, PurgeSection, VentHole
 from trainer.core.sloped_column import vent_above_pool_frac
@@ -80,7 +80,7 @@ class Purge:
     def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column] = gas_column) -> None:
         self.case = case
         self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
-        self.courses = CaseCourses(case, layers=layers)
+        self.courses: Courses = CaseCourses(case, layers=layers)
 
     @cached_property
     def beyond_tested_range(self) -> tuple[str, ...]:

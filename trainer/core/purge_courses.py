@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Protocol
 
 import numpy as np
 
@@ -23,6 +24,27 @@ from trainer.core.stirring_parts import Stirring
 from trainer.core.terms import PurgeModel
 
 Course = LayeredCourse | PlugCourse
+
+
+class Courses(Protocol):
+    """The course to expect of a purge, and those at the ends of its interval."""
+
+    @property
+    def expected(self) -> Course:
+        """The course to expect.
+
+        Returns:
+            [record] the course
+        """
+
+    def ends(self, widening_ratio: float) -> Sequence[Course]:
+        """The courses at the ends of the interval.
+
+        Args:
+            widening_ratio [-]: 1, or 2 for an interval twice as wide on a logarithmic scale
+        Returns:
+            [record] the courses, in no order
+        """
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,24 +7,33 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
+import numpy as np
+
+from trainer.core.chain_body import ChainBody
+from trainer.core.chain_courses import ChainCourses
 from trainer.core.column import Column, Floats
+from trainer.core.crossed_high_point import CrossedHighPoint
 from trainer.core.dead_leg import DeadLeg
 from trainer.core.dilution import Purge
 from trainer.core.gas import diffusivity_in_air_m2_s, sinks_in_air
 from trainer.core.interval import Interval
 from trainer.core.leg_course import LegCourse
-from trainer.core.purge_case import GasSpace, PurgeCase
-from trainer.core.purge_parts import InLeak, PurgeSection, VentHole
+from trainer.core.purge_case import PurgeCase
+from trainer.core.purge_parts import InLeak
 from trainer.core.spool_body import SpoolBody
-from trainer.core.spool_case import SpoolCase, SpoolVent
+from trainer.core.spool_case import SpoolCase
 from trainer.core.spool_column import pool_bottom_m, spool_column
-from trainer.core.spool_high_points import HighPoint, neighbours_of
+from trainer.core.spool_high_points import HighPoint
+from trainer.core.spool_outlets import vent_shares_frac
 from trainer.core.spool_piece import Piece
-from trainer.core.spool_places import body_of, height_in_body_frac, unvented_of
+from trainer.core.spool_reaches import reaches_of
 from trainer.core.spool_root import Bleeding, SpoolRoot
-from trainer.core.vent import vent_area_m2
+from trainer.core.spool_straight import straight_case_of_body
+from trainer.core.spool_ways import layout_of
+from trainer.core.terms import PurgeModel
 
 BODY = "body"
+_LEAST_SHARE_FRAC = 1e-3  # of what leaves: a vent that passes less is not on the way
 _TRICKLE = 1e-3  # of the purge flow: so little that twice as much adds twice as much
 
 
@@ -36,12 +45,13 @@ def purge_spool(case: SpoolCase) -> SpoolPurge:
     Returns:
         [record] its body's course and its dead legs
     Valid: the body by its slices at each height, as if level gas surfaces met all along it; stirred as the
-        straight section of the same volume; no spool was simulated, so its intervals are twice as wide.
+        straight section of the same volume, and in reaches one after the other where the gas has to spill
+        over a high point without a vent; no spool was simulated, so its intervals are twice as wide.
 
     Example:
         >>> from trainer.core.gas import gas
         >>> from trainer.core.purge_parts import FlowSegment, Inlet
-        >>> from trainer.core.spool_case import Point, Spool
+        >>> from trainer.core.spool_case import Point, Spool, SpoolVent
         >>> from trainer.core.spool_parts import Run, Tee
         >>> from trainer.core.terms import InletEnd
         >>> tee = Tee(name="tee", bore_m=0.1, run_length_m=0.2, outlet_m=0.1, outlet_slope_deg=90.0,
@@ -86,16 +96,28 @@ class SpoolPurge:
 
     def __init__(self, case: SpoolCase) -> None:
         self.case = case
-        gas_sinks = sinks_in_air(case.gas)
-        self._high_points = unvented_of(case.spool, gas_sinks=gas_sinks)
-        self._body_pieces = body_of(case.spool, gas_sinks=gas_sinks)
+        self.layout = layout_of(case.spool, gas_sinks=sinks_in_air(case.gas), flowing=_flowing(case))
+        self._body_pieces = tuple(case.spool.pieces[number] for number in sorted(self.layout.body))
         bottom_m = pool_bottom_m(case, body=self._body_pieces)
         self.body = self._solved(case)
-        self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in self._high_points)
+        self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in self.layout.dead)
         self._legs = tuple(
-            LegCourse(leg, mouth_air_frac=partial(_at_mouth, self.body, leg), segments=case.segments)
-            for leg in self.dead_legs
+            LegCourse(
+                leg,
+                mouth_air_frac=partial(_at_mouth, self.body, leg, _mouth_of(case, high)),
+                segments=case.segments,
+            )
+            for leg, high in zip(self.dead_legs, self.layout.dead, strict=True)
         )
+
+    @cached_property
+    def crossed(self) -> tuple[CrossedHighPoint, ...]:
+        """The high points without a vent that the gas has to cross on its way to one.
+
+        Returns:
+            [record] high points, from the highest mouth down
+        """
+        return tuple(CrossedHighPoint(self.case, crossing) for crossing in self.layout.crossings)
 
     @cached_property
     def root(self) -> Purge:
@@ -110,8 +132,8 @@ class SpoolPurge:
         joint = self.case.spool.joint_at
         at = None if joint is None else self.case.spool.piece_at(joint)
         legs = [
-            Bleeding(leg=leg, course=course, root_s_m3=self._root_s_m3(leg), is_root=at in high.pieces)
-            for leg, course, high in zip(self.dead_legs, self._legs, self._high_points, strict=True)
+            Bleeding(leg=leg, course=course, root_s_m3=self._root_s_m3(leg, high), is_root=at in high.pieces)
+            for leg, course, high in zip(self.dead_legs, self._legs, self.layout.dead, strict=True)
         ]
         return SpoolRoot(self.body, legs=legs, sees_legs=at is None)
 
@@ -124,6 +146,21 @@ class SpoolPurge:
             [-] mole fractions, in the order of the legs
         """
         return tuple(course.oxygen_by(time_s) for course in self._legs)
+
+    def crossed_oxygen_at(self, time_s: float) -> tuple[float, ...]:
+        """The most oxygen at each high point that the gas crosses.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fractions, in the order of the high points
+        """
+        times = np.array([time_s])
+        air = [
+            self.body.mouth_air_frac(each.top, height_m=self.body.height_m, times_s=times)
+            for each in self.crossed
+        ]
+        return tuple(float(self.body.case.o2_frac(each)[0]) for each in air)
 
     def times_to(self, o2_frac: float) -> tuple[Place, ...]:
         """The time that the body and each dead leg need, the legs through what stands at their mouths.
@@ -159,11 +196,18 @@ class SpoolPurge:
         return self.worst(o2_frac).time
 
     def _solved(self, case: SpoolCase) -> SpoolBody:
-        straight = _straight_case(case, self._body_pieces)
-        return SpoolBody(straight, layers=partial(_layers, case, self._body_pieces))
+        straight = straight_case_of_body(case, body=self._body_pieces)
+        layers = partial(_layers, case, self._body_pieces)
+        if not self.layout.barriers or case.model is not PurgeModel.LAYERED:
+            return SpoolBody(straight, layers=layers, is_crossed=bool(self.layout.crossings))
+        reaches = reaches_of(case, layout=self.layout)
+        chain = ChainCourses(case, reaches=reaches, body=self._body_pieces)
+        return ChainBody(straight, chain=chain, layers=layers)
 
-    def _root_s_m3(self, leg: DeadLeg) -> float:
+    def _root_s_m3(self, leg: DeadLeg, high: HighPoint) -> float:
         """What a steady trickle of air at the mouth of a leg adds at the root of the body."""
+        if isinstance(self.body, ChainBody):
+            return self.body.root_s_m3(_mouth_of(self.case, high))
         air_m3_s = _TRICKLE * self.case.segments[0].flow_m3_s
         seen_frac = min(1.0, leg.mouth_above_m / self.body.height_m)
         height_frac = seen_frac if sinks_in_air(self.case.gas) else 1.0 - seen_frac
@@ -183,83 +227,35 @@ def _layers(case: SpoolCase, body: Sequence[Piece], straight: PurgeCase) -> Colu
     return spool_column(replace(case, leaks=straight.leaks), body=body)
 
 
-def _at_mouth(body: SpoolBody, leg: DeadLeg, times_s: Floats) -> Floats:
-    return body.air_frac_at(leg.mouth_above_m, times_s=times_s)
+def _flowing(case: SpoolCase) -> tuple[int, ...] | None:
+    """Vents through which gas leaves; one that draws air in, or passes next to nothing, is not on its way."""
+    shares = vent_shares_frac(case)
+    flowing = tuple(number for number, share in enumerate(shares) if share > _LEAST_SHARE_FRAC)
+    return None if len(flowing) == len(shares) else flowing
+
+
+def _at_mouth(body: SpoolBody, leg: DeadLeg, mouth: int, times_s: Floats) -> Floats:
+    return body.mouth_air_frac(mouth, height_m=leg.mouth_above_m, times_s=times_s)
+
+
+def _mouth_of(case: SpoolCase, high: HighPoint) -> int:
+    """The highest of the pieces next to a dead leg, as the gas sees it."""
+    return max(high.mouths, key=lambda number: _crown_m(case, number))
+
+
+def _crown_m(case: SpoolCase, number: int) -> float:
+    piece = case.spool.pieces[number]
+    return case.above_pool_m(piece.middle_m) + piece.leaning_m / 2.0
 
 
 def _dead_leg(case: SpoolCase, high: HighPoint, bottom_m: float) -> DeadLeg:
-    pieces = case.spool.pieces
-    seen = [
-        case.above_pool_m(pieces[number].middle_m) + pieces[number].leaning_m / 2.0 for number in high.mouths
-    ]
-    mouth = high.mouths[seen.index(max(seen))]
+    pieces, mouth = case.spool.pieces, _mouth_of(case, high)
     return DeadLeg(
         place=pieces[high.top].part,
         mouth=pieces[mouth].part,
         volume_m3=sum(pieces[number].volume_m3 for number in high.pieces),
         length_m=high.length_m,
-        mouth_above_m=max(seen) - bottom_m,
+        mouth_above_m=_crown_m(case, mouth) - bottom_m,
         diffusivity_m2_s=diffusivity_in_air_m2_s(case.gas, temperature_k=case.temperature_k),
         source_o2_frac=case.source_o2_frac,
     )
-
-
-def _straight_case(case: SpoolCase, body: Sequence[Piece]) -> PurgeCase:
-    """The straight section with the bore at the inlet, the body's volume and its overall slope."""
-    spool = case.spool
-    bore_m = spool.pieces[spool.piece_at(spool.inlet_at)].bore_m
-    vent = max(spool.vents, key=lambda each: case.above_pool_m(spool.height_m(each.at)))
-    radius_frac = min(0.5, vent.diameter_m / 2.0 / bore_m)
-    return PurgeCase(
-        section=PurgeSection(
-            bore_m=bore_m,
-            length_m=sum(piece.volume_m3 for piece in body) / (math.pi / 4.0 * bore_m**2),
-            slope_deg=_overall_slope_deg(case, vent),
-        ),
-        inlet=case.inlet,
-        vent=VentHole(
-            height_frac=min(max(vent.at.across_frac, radius_frac), 1.0 - radius_frac),
-            diameter_m=min(vent.diameter_m, bore_m),
-            count=vent.count,
-        ),
-        gas=case.gas,
-        source_o2_frac=case.source_o2_frac,
-        segments=case.segments,
-        temperature_k=case.temperature_k,
-        leaks=case.leaks,
-        model=case.model,
-        space=_gas_space(case, body, vent),
-    )
-
-
-def _gas_space(case: SpoolCase, body: Sequence[Piece], vent: SpoolVent) -> GasSpace:
-    spool, gas_sinks = case.spool, sinks_in_air(case.gas)
-    fracs = [height_in_body_frac(spool, point=point, body=body) for point in (spool.inlet_at, vent.at)]
-    inlet_frac, vent_frac = (frac if gas_sinks else 1.0 - frac for frac in fracs)
-    return GasSpace(
-        height_m=max(piece.highest_m for piece in body) - min(piece.lowest_m for piece in body),
-        inlet_frac=inlet_frac,
-        vent_frac=vent_frac,
-        vent_area_m2=sum(vent_area_m2(each.diameter_m, count=each.count) for each in spool.vents),
-    )
-
-
-def _overall_slope_deg(case: SpoolCase, vent: SpoolVent) -> float:
-    spool = case.spool
-    start, end = spool.piece_at(spool.inlet_at), spool.piece_at(vent.at)
-    climb_m = spool.pieces[end].middle_m - spool.pieces[start].middle_m
-    way_m = _way_m(spool.pieces, start, end)
-    return math.degrees(math.asin(max(-1.0, min(1.0, climb_m / way_m)))) if way_m else 0.0
-
-
-def _way_m(pieces: Sequence[Piece], start: int, end: int) -> float:
-    """Along the axis from the middle of one piece to that of another."""
-    joined = neighbours_of(pieces)
-    way, edge = {start: 0.0}, [start]
-    while edge:
-        number = edge.pop()
-        for other in joined[number]:
-            if other not in way:
-                way[other] = way[number] + (pieces[number].length_m + pieces[other].length_m) / 2.0
-                edge.append(other)
-    return way[end]

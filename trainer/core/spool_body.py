@@ -13,6 +13,7 @@ from trainer.core.plug_course import PlugCourse
 from trainer.core.purge_case import PurgeCase
 
 _NOT_SIMULATED = "spool: only single straight sections tested"
+_CROSSED = "spool: gas crosses a high point without a vent"
 
 
 class SpoolBody(Purge):
@@ -21,13 +22,21 @@ class SpoolBody(Purge):
     Args:
         case [record]: the straight section of the same volume, which the closure goes by
         layers [record]: gives the layers of the body
+        is_crossed [bool]: whether the gas has to cross a high point without a vent
 
     Reference: as `purge_spool`.
     """
 
-    def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column]) -> None:
+    def __init__(
+        self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column], is_crossed: bool = False
+    ) -> None:
         super().__init__(case, layers=layers)
-        self._edge_m = layers(case).edge_m
+        self._body_layers = layers
+        self._is_crossed = is_crossed
+
+    @cached_property
+    def _edge_m(self) -> Floats:
+        return self._body_layers(self.case).edge_m
 
     @property
     def height_m(self) -> float:
@@ -46,6 +55,18 @@ class SpoolBody(Purge):
             [-] air fraction
         """
         return self.courses.expected.root_floor_frac[0]
+
+    def mouth_air_frac(self, piece: int, *, height_m: float, times_s: Floats) -> Floats:  # noqa: ARG002
+        """Air fraction at the mouth of a dead leg, which its height decides.
+
+        Args:
+            piece [-]: number of the piece at the mouth
+            height_m [m]: height above the side where the gas settles
+            times_s [s]: times since the gas was turned on
+        Returns:
+            [-] air fraction for each time
+        """
+        return self.air_frac_at(height_m, times_s=times_s)
 
     def air_frac_at(self, height_m: float, *, times_s: Floats) -> Floats:
         """Air fraction at some height of the body.
@@ -69,7 +90,8 @@ class SpoolBody(Purge):
         Returns:
             [text] reasons
         """
-        return (*super().beyond_tested_range, _NOT_SIMULATED)
+        crossed = (_CROSSED,) if self._is_crossed else ()
+        return (*super().beyond_tested_range, _NOT_SIMULATED, *crossed)
 
     @cached_property
     def vent_margin_ratio(self) -> float | None:

@@ -8,16 +8,23 @@ import numpy as np
 
 from trainer.core.column import Column, Floats, point_frac
 from trainer.core.gas import sinks_in_air
-from trainer.core.openings import hole_frac, ring_frac
+from trainer.core.openings import ring_frac
 from trainer.core.sloped_column import LEVEL_LAYERS_COUNT, UPRIGHT_LAYERS_COUNT, pool_depth_m
-from trainer.core.spool_case import Point, SpoolCase, SpoolVent
+from trainer.core.spool_case import Point, SpoolCase
+from trainer.core.spool_outlets import Outlet, exit_frac, vent_outlets
 from trainer.core.spool_piece import Piece
 
 _RING_POINTS_COUNT = 17
 _FACE_M = 1e-9
 
 
-def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
+def spool_column(
+    case: SpoolCase,
+    *,
+    body: Sequence[Piece],
+    outlets: Sequence[Outlet] | None = None,
+    most_layers_count: int = UPRIGHT_LAYERS_COUNT,
+) -> Column:
     """The layers of the body of a spool.
 
     V_k = sum over the parts of what lies between two heights,  exchange sum of A / dz
@@ -25,6 +32,8 @@ def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
     Args:
         case [record]: the purge
         body [record]: pieces of the spool that the gas reaches
+        outlets [record]: where gas leaves them; the vents when left out
+        most_layers_count [-]: how many layers there may be
     Returns:
         [record] layers
 
@@ -45,7 +54,7 @@ def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
     Reference: own definition; each part by its own slices.
     """
     bottom_m, top_m = _ends_m(case, body)
-    edge = np.linspace(0.0, top_m - bottom_m, _layers_count(body, top_m - bottom_m) + 1)
+    edge = np.linspace(0.0, top_m - bottom_m, _layers_count(body, top_m - bottom_m, most_layers_count) + 1)
     volume = np.diff(_volume_below_m3(case, body, edge + bottom_m))
     pool_m = max(pool_depth_m(min(piece.bore_m for piece in body)), float(edge[1]))
     pool = np.diff(_volume_below_m3(case, body, np.minimum(edge, pool_m) + bottom_m))
@@ -54,7 +63,9 @@ def spool_column(case: SpoolCase, *, body: Sequence[Piece]) -> Column:
         volume_m3=volume,
         exchange_length_m=_slice_area_m2(case, body, edge[1:-1] + bottom_m) / edge[1],
         supply_frac=pool / pool.sum(),
-        exit_frac=_exit_frac(case, edge, bottom_m),
+        exit_frac=exit_frac(
+            vent_outlets(case) if outlets is None else outlets, edge_m=edge, bottom_m=bottom_m
+        ),
         leak_m3_s=_leak_m3_s(case, edge, bottom_m),
         returned_m3_s=_returned_m3_s(case, edge),
         root_weight_frac=_root_weight_frac(case, edge, bottom_m),
@@ -85,10 +96,10 @@ def pool_bottom_m(case: SpoolCase, *, body: Sequence[Piece]) -> float:
     return _ends_m(case, body)[0]
 
 
-def _layers_count(body: Sequence[Piece], height_m: float) -> int:
+def _layers_count(body: Sequence[Piece], height_m: float, most_count: int) -> int:
     widest_m = max(piece.bore_m for piece in body)
     wanted = round(LEVEL_LAYERS_COUNT * height_m / widest_m)
-    return max(LEVEL_LAYERS_COUNT, min(UPRIGHT_LAYERS_COUNT, wanted))
+    return max(LEVEL_LAYERS_COUNT, min(most_count, wanted))
 
 
 def _ends_m(case: SpoolCase, body: Sequence[Piece]) -> tuple[float, float]:
@@ -114,26 +125,6 @@ def _slice_area_m2(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Fl
 
 def _seen_m(case: SpoolCase, point: Point) -> float:
     return case.above_pool_m(case.spool.height_m(point))
-
-
-def _exit_frac(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats:
-    # Holes at one height stand under the same pressure, so they share the outflow by area.
-    areas = case.vent_shares or [vent.count * vent.diameter_m**2 for vent in case.spool.vents]
-    shares = [_vent_frac(case, vent, edge_m, bottom_m) for vent in case.spool.vents]
-    weighted = sum(
-        (area * share for area, share in zip(areas, shares, strict=True)), np.zeros(edge_m.size - 1)
-    )
-    return np.asarray(weighted / sum(areas))
-
-
-def _vent_frac(case: SpoolCase, vent: SpoolVent, edge_m: Floats, bottom_m: float) -> Floats:
-    piece = case.spool.pieces[case.spool.piece_at(vent.at)]
-    # A hole at the crown or the bottom lies flat in the wall; one on a dam's face leans with the pipe.
-    to_wall_m = min(vent.at.across_frac, 1.0 - vent.at.across_frac) * piece.leaning_m
-    half_m = min(vent.diameter_m / 2.0 * piece.leaning_m / piece.bore_m, to_wall_m)
-    depth_m = float(edge_m[1])
-    centre_m = min(max(_seen_m(case, vent.at) - bottom_m, depth_m / 2.0), float(edge_m[-1]) - depth_m / 2.0)
-    return hole_frac(edge_m, centre_m=centre_m, half_height_m=half_m, smooth_m=depth_m)
 
 
 def _leak_m3_s(case: SpoolCase, edge_m: Floats, bottom_m: float) -> Floats:

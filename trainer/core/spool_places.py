@@ -8,31 +8,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from trainer.core.spool_case import Point, Spool, SpoolVent
-from trainer.core.spool_high_points import HighPoint, unvented_high_points
 from trainer.core.spool_parts import Run, Tee
 from trainer.core.spool_piece import Piece
+from trainer.core.spool_ways import layout_of
 
 _END = 1e-9
-
-
-def unvented_of(spool: Spool, *, gas_sinks: bool) -> tuple[HighPoint, ...]:
-    """The high points of a spool that neither a vent nor the inlet serves.
-
-    Args:
-        spool [record]: the spool
-        gas_sinks [bool]: whether air stays at the top
-    Returns:
-        [record] high points; low ones for a gas that rises
-
-    Example:
-        >>> high_points = unvented_of(RISER_SPOOL, gas_sinks=True)
-        >>> [RISER_SPOOL.pieces[high.top].part for high in high_points]
-        ['riser']
-
-    Reference: as `unvented_high_points`.
-    """
-    served = [spool.piece_at(spool.inlet_at), *(spool.piece_at(vent.at) for vent in spool.vents)]
-    return unvented_high_points(spool.pieces, served=served, gas_sinks=gas_sinks)
 
 
 def body_of(spool: Spool, *, gas_sinks: bool) -> tuple[Piece, ...]:
@@ -50,9 +30,8 @@ def body_of(spool: Spool, *, gas_sinks: bool) -> tuple[Piece, ...]:
 
     Reference: own definition.
     """
-    high_points = unvented_of(spool, gas_sinks=gas_sinks)
-    dead: frozenset[int] = frozenset().union(*(high.pieces for high in high_points))
-    return tuple(piece for number, piece in enumerate(spool.pieces) if number not in dead)
+    layout = layout_of(spool, gas_sinks=gas_sinks)
+    return tuple(spool.pieces[number] for number in sorted(layout.body))
 
 
 def height_in_body_frac(spool: Spool, *, point: Point, body: Sequence[Piece]) -> float:
@@ -127,7 +106,8 @@ def facing_up_deg(spool: Spool, *, point: Point) -> float:
 def beyond_vents_frac(spool: Spool, *, gas_sinks: bool) -> float:
     """Share of a spool's volume that lies beyond its vents, on the side where the air stays.
 
-    1 - V_body(z_vent) / V, the vent being the one farthest from the side where the gas settles
+    1 - V_body(z_vent) / V, the vent being the one farthest from the side where the gas settles; where the gas
+    has to spill over a high point, all of the body lies before a vent: 1 - V_body / V
 
     Args:
         spool [record]: the spool
@@ -142,6 +122,8 @@ def beyond_vents_frac(spool: Spool, *, gas_sinks: bool) -> float:
     Reference: geometry.
     """
     body = body_of(spool, gas_sinks=gas_sinks)
+    if layout_of(spool, gas_sinks=gas_sinks).barriers:
+        return max(0.0, 1.0 - sum(piece.volume_m3 for piece in body) / spool.volume_m3)
     heights = [spool.height_m(vent.at) for vent in spool.vents]
     vent_m = np.array(max(heights) if gas_sinks else min(heights))
     below = sum(float(piece.volume_below_m3(vent_m)) for piece in body)
