@@ -117,18 +117,12 @@ def closed_end_air_frac(tau_ratio: Floats) -> Floats:
 
     Reference: Crank, The Mathematics of Diffusion, 2nd ed. (1975), equations 2.3.9 and 2.3.8, half a slab.
     """
-    from scipy.special import erfc  # noqa: PLC0415 (slow to import, and few commands need it)
-
     tau = np.asarray(tau_ratio, dtype=np.float64)
-    k = np.arange(_TERMS_COUNT)
-    sign, odd = (-1.0) ** k, 2.0 * k + 1.0
-    late = np.maximum(tau, _EARLY)[..., np.newaxis]
-    modes = 4.0 / math.pi * (sign / odd * np.exp(-(odd**2) * math.pi**2 / 4.0 * late)).sum(axis=-1)
-    early = np.clip(tau, 1e-9, _EARLY)
-    images = np.ones_like(tau)
-    for n in range(_IMAGES_COUNT):
-        images -= 2.0 * (-1.0) ** n * erfc((2 * n + 1) / (2.0 * np.sqrt(early)))
-    return np.where(tau < _EARLY, images, modes)
+    early = tau < _EARLY
+    air = np.empty_like(tau)
+    air[early] = _end_by_images(np.maximum(tau[early], 1e-9))
+    air[~early] = _end_by_modes(tau[~early])
+    return air
 
 
 def mean_leg_air_frac(tau_ratio: Floats) -> Floats:
@@ -150,7 +144,26 @@ def mean_leg_air_frac(tau_ratio: Floats) -> Floats:
     images are below 1e-6 where they are left out.
     """
     tau = np.maximum(np.asarray(tau_ratio, dtype=np.float64), 0.0)
+    early = tau < _FIRST_IMAGE
+    air = np.empty_like(tau)
+    air[early] = 1.0 - 2.0 * np.sqrt(tau[early] / math.pi)
     odd = 2.0 * np.arange(_TERMS_COUNT) + 1.0
-    late = np.maximum(tau, _FIRST_IMAGE)[..., np.newaxis]
-    modes = 8.0 / math.pi**2 * (np.exp(-(odd**2) * math.pi**2 / 4.0 * late) / odd**2).sum(axis=-1)
-    return np.where(tau < _FIRST_IMAGE, 1.0 - 2.0 * np.sqrt(tau / math.pi), modes)
+    decayed = np.exp(-(odd**2) * math.pi**2 / 4.0 * tau[~early][:, np.newaxis])
+    air[~early] = 8.0 / math.pi**2 * (decayed / odd**2).sum(axis=-1)
+    return air
+
+
+def _end_by_images(tau: Floats) -> Floats:
+    from scipy.special import erfc  # noqa: PLC0415 (slow to import, and few commands need it)
+
+    air = np.ones_like(tau)
+    for n in range(_IMAGES_COUNT):
+        air -= 2.0 * (-1.0) ** n * erfc((2 * n + 1) / (2.0 * np.sqrt(tau)))
+    return air
+
+
+def _end_by_modes(tau: Floats) -> Floats:
+    k = np.arange(_TERMS_COUNT)
+    sign, odd = (-1.0) ** k, 2.0 * k + 1.0
+    decayed = np.exp(-(odd**2) * math.pi**2 / 4.0 * tau[:, np.newaxis])
+    return np.asarray(4.0 / math.pi * (sign / odd * decayed).sum(axis=-1))

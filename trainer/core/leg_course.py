@@ -16,6 +16,7 @@ from trainer.core.purge_parts import FlowSegment
 
 _TIMES_COUNT = 300
 _FIRST_WAIT_S = 1.0
+_LEAST_CHANGE = 1e-17
 # A mouth that is not half way below the level after four months stands at its floor.
 _LONGEST_WAIT_S = 1e7
 
@@ -114,10 +115,15 @@ class LegCourse:
 
     def _following_mouth(self, times_s: Floats, clean_mouth: Callable[[Floats], Floats]) -> Floats:
         mouth = self._mouth_air_frac(times_s)
-        middle = (times_s[1:] + times_s[:-1]) / 2.0
-        since = np.maximum(times_s[:, np.newaxis] - middle, 0.0)
-        arrived = 1.0 - clean_mouth(since)
-        air = 1.0 + np.where(times_s[:, np.newaxis] > middle, arrived, 0.0) @ np.diff(mouth)
+        change = np.diff(mouth)
+        # A mouth is clean long before its leg is; what no longer changes there sends nothing in.
+        moving = np.abs(change) > _LEAST_CHANGE
+        middle = ((times_s[1:] + times_s[:-1]) / 2.0)[moving]
+        since = times_s[:, np.newaxis] - middle
+        past = since > 0.0
+        arrived = np.zeros_like(since)
+        arrived[past] = 1.0 - clean_mouth(since[past])
+        air = 1.0 + arrived @ change[moving]
         return np.asarray(np.maximum(air, 0.0))
 
     def _crossing_s(self, times_s: Floats, o2_frac: float) -> float:
