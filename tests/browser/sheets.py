@@ -35,7 +35,11 @@ def item_of(screen: Screen, scenario: Scenario, item: Item) -> Locator:
 def answer(screen: Screen, scenario: Scenario, item: Item, raw: Any) -> None:
     """Gives an answer with the controls of the item, without scripts too."""
     place = item_of(screen, scenario, item)
-    if item.rubric:
+    if item.diagnosis is not None:
+        for step in raw:
+            place.locator(f'input[type="radio"][value="{step}"]').check()
+            place.get_by_role("button", name=f"Take this step of {scenario.items.index(item) + 1}").click()
+    elif item.rubric:
         place.locator("textarea").fill(raw)
         place.locator("textarea").blur()
     else:

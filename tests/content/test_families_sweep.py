@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import pytest
 
 from trainer.domain.core_results import CoreResults
+from trainer.domain.diagnosis_parts import DiagnosisSheet, MoveKind
 from trainer.domain.families import Sources, draw_counted
 from trainer.domain.marking import mark, right_set_up
 from trainer.domain.run_set_up import run
@@ -171,9 +172,25 @@ def overlap(one: tuple[float, float, float, float], other: tuple[float, float, f
     )
 
 
+def constant_steps(sheet: DiagnosisSheet, strategy: str) -> tuple[str, ...]:
+    """Everything in order, every look and then the last end, the first end, or waiting until time is up."""
+    of_kind = {kind: [each.id for each in sheet.moves if each.kind is kind] for kind in MoveKind}
+    ends, checks = of_kind[MoveKind.FINISH], of_kind[MoveKind.CHECK]
+    waits = (of_kind[MoveKind.WAIT] or checks)[:1] * 30
+    line = {"first and all": [each.id for each in sheet.moves], "nothing marked": [*checks, ends[-1]],
+            "tiny": ends[:1], "huge": [*waits, *ends]}[strategy]  # fmt: skip
+    count = next((place for place in range(1, len(line)) if sheet.is_over(line[:place])), len(line))
+    return tuple(line[:count])
+
+
 def by_strategy(scenario: Scenario, strategy: str) -> dict[str, Response]:
     chosen: dict[str, Response] = {each.id: "Everything." for each in scenario.items if each.rubric}
-    for item in (each for each in scenario.items if not each.rubric):
+    chosen |= {
+        each.id: constant_steps(each.diagnosis, strategy)
+        for each in scenario.items
+        if each.diagnosis is not None
+    }
+    for item in (each for each in scenario.items if each.id not in chosen):
         if item.options:
             chosen[item.id] = item.options[0].id
         elif item.kind is ItemKind.ORDER:

@@ -98,7 +98,7 @@ class CauseKey:
 
 @dataclass(frozen=True, kw_only=True)
 class MoveKey:
-    """What a move does. `needed` ones have to be done before the end, and `first` ones before all else."""
+    """What a move does. `needed` ones have to be done before the end."""
 
     id: str
     seen: Mapping[str, str] = field(default_factory=dict)  # cause → what a check shows; SOUND for the others
@@ -109,7 +109,7 @@ class MoveKey:
     belief: str = ""
     critical: bool = False
     needed: bool = False
-    first: bool = False
+    first: int = 0  # 1 before all else, 2 right after that, and so on; 0 in no such place
     ending: Ending | None = None
 
 

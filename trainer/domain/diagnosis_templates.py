@@ -34,7 +34,7 @@ class MoveTemplate:
     belief: str = ""
     critical: bool = False
     needed: bool = False
-    first: bool = False
+    first: int = 0
     ending: Ending | None = None
     when: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     span: Span = Span()

@@ -1,10 +1,12 @@
 """What each step of a diagnosis was worth when it was taken, and the plan that wastes nothing.
 
-A check is worth what it could rule out: of the causes that what was seen before leaves possible, the share that
-its answer is expected to strike off, per minute, against the best check to be had at that moment. An action is
-worth the share of those causes that it cures. Letting time pass costs nothing here: it is charged by the limit.
+A check is worth what it could rule out: of the causes that what was seen before leaves possible, the share
+that its answer is expected to strike off, per minute, against the best check to be had at that moment. An
+action is worth the share of those causes that it cures. Letting time pass costs nothing here: the limit
+charges it.
 """
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
@@ -78,10 +80,9 @@ class _Weighing:
             self.done.add(step)
 
     def _comes_too_soon(self, step: str) -> bool:
-        """Whether something that comes before all else has not been done yet."""
-        return not self.key.move(step).first and any(
-            each.first and each.id not in self.done for each in self.key.moves
-        )
+        """Whether something that has to come before it has not been done yet."""
+        place = self.key.move(step).first or math.inf
+        return any(0 < each.first < place and each.id not in self.done for each in self.key.moves)
 
     def _check(self, move: Move) -> float:
         best = best_check(self.sheet, key=self.key, possible=self.possible)

@@ -18,7 +18,7 @@ from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.policy import Policy
 from trainer.domain.scenario import Cue, Scenario
 from trainer.domain.set_up import SetUp
-from trainer.domain.set_up_paths import with_values, without_empty_parts
+from trainer.domain.set_up_paths import value_at, with_values, without_empty_parts
 from trainer.domain.streams import checked_difficulty, checked_seed, one_of, stream
 from trainer.domain.templates import filled, sentence, with_templates
 
@@ -109,7 +109,8 @@ def _scenario(streams: Streams, sources: Sources) -> Scenario:
     drawn.go_on_from(_base(family, choices, values))
     items = _items(drawn, streams, sources.hazards)
     require(drawn)
-    asked = {path: None for each in items for path in each.item.sets}
+    paths = (path for each in items for path in each.item.sets)
+    asked = {path: None for path in paths if value_at(drawn.right, path) is not None}
     shown = without_empty_parts(with_values(drawn.right, asked))
     return Scenario(
         family=family.id,

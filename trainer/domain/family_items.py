@@ -8,6 +8,7 @@ from typing import Any
 from trainer.domain.drawn import Drawn, Rejected
 from trainer.domain.family import EffectTemplate, HandleTemplate, ItemTemplate, QuantityTemplate, TrapTemplate
 from trainer.domain.family_choices import built_choice
+from trainer.domain.family_diagnoses import built_diagnosis
 from trainer.domain.family_explanations import built_explanation
 from trainer.domain.family_orders import built_order
 from trainer.domain.family_readings import built_reading
@@ -69,6 +70,8 @@ def built_item(
         return _placement(template, drawn)
     if template.kind is ItemKind.EXPLANATION:
         item, right, answer = built_explanation(template, drawn=drawn)
+    elif template.kind is ItemKind.DIAGNOSIS:
+        item, right, answer = built_diagnosis(template, drawn=drawn, source=source)
     elif template.kind is ItemKind.CHOICE:
         item, right, answer = built_choice(template, drawn=drawn, source=source)
     elif template.kind is ItemKind.ORDER:

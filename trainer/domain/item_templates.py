@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from trainer.domain.diagnosis_templates import DiagnosisTemplate
 from trainer.domain.family_values import Condition, ResultOf, Span, Value
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Criterion, EffectScale, InstrumentKind, ItemKind
@@ -192,3 +193,4 @@ class ItemTemplate:
     order: OrderTemplate | None = None
     reading: ReadingTemplate | None = None
     rubric: tuple[Criterion, ...] = ()  # its texts with draws in braces
+    diagnosis: DiagnosisTemplate | None = None

@@ -3,11 +3,12 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
-from trainer.domain.core_results import CoreResults, NotKnown
+from trainer.domain.answered_set_up import item_values, right_set_up
+from trainer.domain.core_results import CoreResults
 from trainer.domain.errors import Missing
-from trainer.domain.items.bands import band_of, trap_values
+from trainer.domain.items.bands import carried_band, trap_values
 from trainer.domain.items.choice import choice_outcome
+from trainer.domain.items.diagnosis import diagnosis_outcome
 from trainer.domain.items.explanation import explanation_outcome
 from trainer.domain.items.hazards import hazards_outcome
 from trainer.domain.items.order import order_outcome
@@ -23,14 +24,13 @@ from trainer.domain.scenario import (
     ItemKind,
     ItemOutcome,
     Marked,
-    QuantityBand,
-    QuantityRule,
     Response,
     Scenario,
 )
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.domain.set_up_paths import value_at, with_values
+from trainer.domain.unfolding import unfold, values_left
 
 _OWN_FIGURE = "Worked from your own earlier values."
 _KEY_FIGURE = "Worked from the right set-up, because with your own earlier values no purge time gets there."
@@ -84,34 +84,23 @@ def _run(own: SetUp, missing: tuple[str, ...], policy: Policy) -> tuple[PurgeRun
 def own_set_up(scenario: Scenario, *, responses: Mapping[str, Response]) -> tuple[SetUp, tuple[str, ...]]:
     """The set-up as the person decided it, and the paths that were left open."""
     own = with_values(scenario.set_up, _values(scenario, responses))
-    asked = dict.fromkeys(path for each in scenario.items for path in each.sets)
+    # What a diagnosis hides is known once it has been gone through: a fault may be a thing that is not there.
+    items = (each for each in scenario.items if each.diagnosis is None or each.id not in responses)
+    asked = dict.fromkeys(path for each in items for path in each.sets)
     return own, tuple(path for path in asked if value_at(own, path) is None)
-
-
-def right_set_up(scenario: Scenario) -> SetUp:
-    """The set-up with every key filled in."""
-    keys = {item_id: each.key for item_id, each in scenario.answers.items()}
-    return with_values(scenario.set_up, _values(scenario, keys))
 
 
 def _values(scenario: Scenario, responses: Mapping[str, Any]) -> dict[str, Any]:
     """The set-up values that responses fill, by path."""
     values: dict[str, Any] = {}
     for item in scenario.items:
-        if item.id in responses:
+        if item.id not in responses:
+            continue
+        if item.diagnosis is not None:
+            values |= values_left(scenario, item=item, steps=responses[item.id])
+        else:
             values |= item_values(item, responses[item.id])
     return values
-
-
-def item_values(item: Item, response: Any) -> dict[str, Any]:
-    """The set-up values that one response fills, by path."""
-    if item.kind in (ItemKind.QUANTITY, ItemKind.READING) and isinstance(response, float):
-        return dict.fromkeys(item.sets, response)
-    if item.kind is ItemKind.PLACEMENT:
-        return {each.sets: response[each.id] for each in item.handles if each.id in response}
-    if item.options:
-        return dict(next(each.values for each in item.options if each.id == response))
-    return {}
 
 
 def _outcome(
@@ -125,6 +114,7 @@ def _outcome(
         ItemKind.ORDER: _order,
         ItemKind.READING: _reading,
         ItemKind.EXPLANATION: _explanation,
+        ItemKind.DIAGNOSIS: _diagnosis,
     }
     return markers[item.kind](scenario, item, responses, core)
 
@@ -154,6 +144,14 @@ def _explanation(
     return explanation_outcome(item, response=responses.get(item.id))
 
 
+def _diagnosis(
+    scenario: Scenario, item: Item, responses: Mapping[str, Any], _core: CoreResults
+) -> ItemOutcome:
+    steps = responses.get(item.id)
+    unfolding = unfold(scenario, item=item, steps=steps) if steps else None
+    return diagnosis_outcome(item, answer=scenario.answers[item.id], unfolding=unfolding)
+
+
 def _placement(
     scenario: Scenario, item: Item, responses: Mapping[str, Any], core: CoreResults
 ) -> ItemOutcome:
@@ -177,7 +175,7 @@ def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core
     assert answer.band is not None
     right = right_set_up(scenario)
     own = with_values(right, _earlier_values(scenario, item, responses))
-    carried = _carried(own, answer.rule, core) if own != right else None
+    carried = carried_band(own, rule=answer.rule, core=core) if own != right else None
     band = carried or answer.band
     traps = trap_values(own if carried else right, rule=answer.rule, core=core)
     outcome = quantity_outcome(item, band=band, response=responses.get(item.id), traps=traps)
@@ -185,14 +183,6 @@ def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core
         return outcome
     note = _OWN_FIGURE if carried else _KEY_FIGURE
     return ItemOutcome(**{**outcome.__dict__, "why": (*outcome.why, note)})
-
-
-def _carried(own: SetUp, rule: QuantityRule, core: CoreResults) -> QuantityBand | None:
-    """The band of the person's own figures; None where those lie outside what the core calculates."""
-    try:
-        return band_of(own, rule=rule, core=core)
-    except (OutOfRange, UnknownName, UnknownSize, NotKnown):
-        return None
 
 
 def _earlier_values(scenario: Scenario, item: Item, responses: Mapping[str, Any]) -> dict[str, Any]:

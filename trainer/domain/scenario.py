@@ -20,6 +20,7 @@ from trainer.domain.answer_parts import (
     SolutionStep,
     Trap,
 )
+from trainer.domain.diagnosis_parts import DiagnosisKey, DiagnosisSheet
 from trainer.domain.item_parts import (
     Criterion,
     Handle,
@@ -51,6 +52,7 @@ class ItemKind(StrEnum):
     ORDER = "order"
     READING = "reading"
     EXPLANATION = "explanation"
+    DIAGNOSIS = "diagnosis"
 
 
 class Severity(StrEnum):
@@ -99,6 +101,7 @@ class Item:
     steps: tuple[OrderStep, ...] = ()
     instrument: Instrument | None = None
     rubric: tuple[Criterion, ...] = ()  # explanation: what a person grades it by, shown to both sides
+    diagnosis: DiagnosisSheet | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -119,6 +122,7 @@ class Answer:
     precedences: tuple[Precedence, ...] = ()
     left_out: tuple[LeftOut, ...] = ()
     reading: ReadingBand | None = None
+    diagnosis: DiagnosisKey | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -102,15 +102,13 @@ def stretched_purge(stretches: Sequence[Stretch]) -> StretchedPurge:
 
 
 def flow_through(set_up: SetUp) -> float:
-    """What enters: the purge flow, or what a kinked hose lets through of it."""
-    kinked = set_up.hose is not None and set_up.hose.open_frac not in (None, 1.0)
-    stage = Stage(kind=StageKind.PINCHED_HOSE if kinked else StageKind.PURGE, open_frac=1.0)
-    flow_m3_s = stage_flow_of(set_up, stage)
+    """What enters: the purge flow, or what the hose lets through of it where more is told of it."""
+    flow_m3_s = stage_flow_of(set_up, Stage(kind=StageKind.PINCHED_HOSE, open_frac=1.0))
     return (purge_flow_of(set_up) or 0.0) if flow_m3_s is None else flow_m3_s
 
 
 def gauge_of(set_up: SetUp, *, left_m3: float) -> float | None:
-    """Gauge pressure of a cylinder that can still give so much (at the pipe's condition); None without one."""
+    """Gauge pressure of a cylinder that can still give so much, at the pipe's condition; None without one."""
     cylinders = cylinders_of(set_up)
     if cylinders is None or set_up.supply is None:
         return None

@@ -6,6 +6,7 @@ from typing import Any
 from trainer.domain.family import Condition, ItemTemplate, ScenarioFamily
 from trainer.domain.result_kinds import RESULTS
 from trainer.domain.templates import NAME, FamilyFault, drawn_value, names_in, set_up_value
+from trainer.scenario_files.diagnosis_checks import check_diagnoses, diagnosis_texts
 from trainer.scenario_files.tables import Table
 
 
@@ -27,6 +28,7 @@ def check_names(family: ScenarioFamily, top: Table) -> None:
         elif words and str(condition.right) not in words:
             top.fault(condition.left.result, f"{condition.right} is not one of {', '.join(words)}")
     _check_asked_is_hidden(family, top)
+    check_diagnoses(family, top)
 
 
 def _shown(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
@@ -46,7 +48,7 @@ def _option_texts(item: ItemTemplate) -> list[str]:
     options = [each.text for each in item.choice.options] if item.choice is not None else []
     steps = [each.text for each in item.order.steps] if item.order is not None else []
     rubric = [text for each in item.rubric for text in (each.text, *each.levels)]
-    return options + steps + rubric
+    return options + steps + rubric + (diagnosis_texts(item.diagnosis) if item.diagnosis else [])
 
 
 def _hidden(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
@@ -84,6 +86,9 @@ def _set_up_values(family: ScenarioFamily) -> Iterator[tuple[str, str, Any]]:
     for item in family.items:
         if item.choice is not None:
             sets += [(f"item {item.id}.option", option.sets) for option in item.choice.options]
+        if item.diagnosis is not None:
+            sets += [(f"item {item.id}.cause {each.id}", each.set_up) for each in item.diagnosis.causes]
+            sets += [(f"item {item.id}.action {each.id}", each.sets) for each in item.diagnosis.moves]
     for where, values in sets:
         for path, value in values.items():
             yield where, path, value

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from trainer.domain.diagnosis_parts import DiagnosisSheet
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import (
     Answer,
@@ -24,6 +25,7 @@ from trainer.domain.scenario import (
     SolutionStep,
 )
 from trainer.domain.set_up_paths import spec_at
+from trainer.scenario_files.diagnosis_documents import diagnosis_key_document, diagnosis_key_from_document
 from trainer.scenario_files.records import from_json, to_json
 from trainer.set_up_files import exact_text, exact_value, value_from_document, written_value
 
@@ -69,8 +71,7 @@ def item_document(item: Item, answers: Mapping[str, Answer]) -> dict[str, Any]:
         written[name] = to_json(getattr(item, name))
     if item.rubric:
         written["rubric"] = [_criterion_out(each) for each in item.rubric]
-    if item.instrument is not None:
-        written["instrument"] = to_json(item.instrument)
+    written |= _only_known(instrument=item.instrument, diagnosis=item.diagnosis)
     return written | (_answer_out(item, answers[item.id]) if item.id in answers else {})
 
 
@@ -94,6 +95,7 @@ def item_from_document(written: Mapping[str, Any]) -> Item:
         steps=from_json(tuple[OrderStep, ...], written.get("steps", ())),
         instrument=from_json(Instrument | None, written.get("instrument")),
         rubric=from_json(tuple[Criterion, ...], written.get("rubric", ())),
+        diagnosis=from_json(DiagnosisSheet | None, written.get("diagnosis")),
     )
 
 
@@ -155,6 +157,7 @@ def _answer_out(item: Item, answer: Answer) -> dict[str, Any]:
         "hazards": to_json(answer.hazards),
         "solution": to_json(answer.solution),
         **_only_known(precedences=answer.precedences, left_out=answer.left_out, reading=answer.reading),
+        **({} if answer.diagnosis is None else {"unfolds": diagnosis_key_document(answer.diagnosis)}),
     }
 
 
@@ -178,6 +181,7 @@ def answer_from_document(item: Item, written: Mapping[str, Any]) -> Answer:
         precedences=from_json(tuple[Precedence, ...], written.get("precedences", ())),
         left_out=from_json(tuple[LeftOut, ...], written.get("left_out", ())),
         reading=from_json(ReadingBand | None, written.get("reading")),
+        diagnosis=diagnosis_key_from_document(written["unfolds"]) if "unfolds" in written else None,
     )
 
 

@@ -19,6 +19,7 @@ from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.result_kinds import RESULTS
 from trainer.domain.scenario import EffectScale, InstrumentKind, ItemKind
 from trainer.domain.skills import SKILLS
+from trainer.scenario_files.diagnosis_file import read_diagnosis
 from trainer.scenario_files.orders_file import read_order
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_value
 from trainer.scenario_files.readings_file import read_reading
@@ -42,6 +43,7 @@ def read_item(table: Table, known: tuple[str, ...], hazards: HazardCatalogue) ->
         ItemKind.ORDER: lambda: {"order": read_order(table)},
         ItemKind.READING: lambda: _reading(table, known),
         ItemKind.EXPLANATION: lambda: {"rubric": read_rubric(table)},
+        ItemKind.DIAGNOSIS: lambda: read_diagnosis(table),
     }
     item = ItemTemplate(
         id=table.text("id"),
@@ -50,10 +52,9 @@ def read_item(table: Table, known: tuple[str, ...], hazards: HazardCatalogue) ->
         text=table.text("text"),
         weight=table.number("weight", default=1.0),
         critical=table.truth("critical", default=False),
-        sets=table.words("sets"),
         solution=tuple(_step(each) for each in table.tables("solution", required=True)),
         span=table.span(),
-        **parts[kind](),
+        **{"sets": table.words("sets"), **parts[kind]()},
     )
     _check_sets(item, table)
     table.close()

@@ -7,6 +7,7 @@ from math import isfinite
 from typing import Any
 
 from trainer import units
+from trainer.domain.diagnosis_parts import MOST_STEPS
 from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, Point, Response
@@ -36,6 +37,7 @@ def parse_response(item: Item, raw: Any) -> Response:
         ItemKind.ORDER: _order,
         ItemKind.READING: _reading,
         ItemKind.EXPLANATION: _explanation,
+        ItemKind.DIAGNOSIS: _diagnosis,
     }
     return readers[item.kind](item, raw)
 
@@ -152,11 +154,28 @@ def _explanation(item: Item, raw: Any) -> str:
         raise ResponseFault(item.id, "there is nothing to read in it; write a few sentences.")
     if len(written) > LONGEST_TEXT:
         raise ResponseFault(
-            item.id, f"it has {len(written)} characters; a few sentences have up to {LONGEST_TEXT}."
+            item.id,
+            f"it has {len(written)} characters; a few sentences have up to {LONGEST_TEXT}.",
         )
     if any(unicodedata.category(each) in ("Cc", "Cs") and each not in "\n\t" for each in written):
         raise ResponseFault(item.id, "it holds signs that cannot be stored. Type it again by hand.")
     return written
+
+
+def _diagnosis(item: Item, raw: Any) -> tuple[str, ...]:
+    """The ids of the steps taken, in their order; nothing comes after the end or after the time was up."""
+    sheet = item.diagnosis
+    assert sheet is not None  # an item of this kind has one
+    ids = [each.id for each in sheet.moves]
+    if not isinstance(raw, list | tuple) or not raw or any(each not in ids for each in raw):
+        raise ResponseFault(
+            item.id, f"{_shown(raw)} is not a list of steps as they were taken, of {', '.join(ids)}."
+        )
+    if len(raw) > MOST_STEPS:
+        raise ResponseFault(item.id, f"{len(raw)} steps were taken; at most {MOST_STEPS} are.")
+    if sheet.is_over(raw[:-1]):
+        raise ResponseFault(item.id, "it was over before the last of these steps; no further one is taken.")
+    return tuple(raw)
 
 
 def _mark(item: Item, raw: Any) -> str | Point:

@@ -20,12 +20,14 @@ from trainer.domain.modules import Blueprint, Verdict, drawn_families, judge
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, Thing, require
 from trainer.domain.scenario import Item, Scenario
+from trainer.domain.unfolding import Unfolding
 from trainer.scenario_files import parse_response, scenario_from_document
 from trainer.scenario_files.records import from_json
 from trainer.services import attempt_acts
 from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new_seeds
 from trainer.services.settling import end_by_clock, mark_ended, read_blueprint, settle, settle_person
 from trainer.services.site import Site
+from trainer.services.unfoldings import require_goes_on, unfoldings_of
 from trainer.storage import attempts, markings, modules
 from trainer.storage.attempts import DrawnScenario, KeptResponse, NewAttempt, NewResponse
 from trainer.storage.database import Work
@@ -56,6 +58,7 @@ class AttemptPage:
     responses: Mapping[tuple[int, str], KeptResponse]
     hand_in_token: UUID
     unanswered: tuple[tuple[int, str], ...]
+    unfoldings: Mapping[tuple[int, str], Unfolding]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -194,6 +197,12 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
         responses=responses,
         hand_in_token=attempt.hand_in_token,
         unanswered=tuple(each for each in asked if each not in responses),
+        unfoldings=unfoldings_of(
+            work,
+            attempt_id=attempt.attempt_id,
+            scenarios={each.scenario_no: each.scenario for each in scenarios},
+            responses=responses,
+        ),
     )
 
 
@@ -246,6 +255,10 @@ def keep_answer(  # noqa: PLR0913 - the address of an item has three parts
         item = _item(scenario_from_document(document), item_id)
         raw = read(item)
         parse_response(item, raw)
+        if item.diagnosis is not None:
+            latest = attempts.list_latest_responses(work, attempt_id=attempt_id)
+            of_item = (each for each in latest if (each.scenario_no, each.item_id) == (scenario_no, item_id))
+            require_goes_on(item, raw, kept=next(of_item, None))
         response = NewResponse(scenario_no=scenario_no, item_id=item_id, raw=raw)
         version = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
     return Kept(version=version, at=now)

@@ -1,6 +1,6 @@
 """Item by item after marking: your answer, the answer, why, and the working."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -11,6 +11,7 @@ from trainer.domain.grades import GivenGrade
 from trainer.domain.scenario import Answer, Criterion, Handle, Item, ItemKind, SolutionStep
 from trainer.services.results import ScenarioResult
 from trainer.web.figures import percent, sentence, shown
+from trainer.web.unfoldings import UnfoldingView, steps_words, unfolded_result
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,6 +53,10 @@ class ItemResult:
     beliefs: tuple[str, ...]
     hazards: tuple[HazardResult, ...]
     working: tuple[SolutionStep, ...]
+    unfolding: (
+        UnfoldingView | None
+    )  # of a diagnosis: what the steps led to, and what the best plan would have
+    best: UnfoldingView | None
     rubric: tuple[CriterionResult, ...]
     grade: GivenGrade | None
     graded_by_nobody: bool  # an explanation written in practice
@@ -102,6 +107,8 @@ def _item(result: ScenarioResult, item: Item, number: int) -> ItemResult:
         beliefs=tuple(mark.misconceptions),
         hazards=_hazards(item, answer, kept.raw if kept else []),
         working=answer.solution,
+        unfolding=_unfolded(result, item, kept.raw if kept else [], "own"),
+        best=_unfolded(result, item, list(answer.key), "best") if item.diagnosis else None,
         rubric=_rubric(item, result.grades.get(item.id)),
         grade=result.grades.get(item.id),
         graded_by_nobody=mark.waits_for_grade and result.kind is AttemptKind.PRACTICE,
@@ -115,14 +122,21 @@ def _rubric(item: Item, grade: GivenGrade | None) -> tuple[CriterionResult, ...]
     )
 
 
+def _unfolded(result: ScenarioResult, item: Item, steps: Any, which: str) -> UnfoldingView | None:
+    if item.diagnosis is None or not steps:
+        return None
+    name = f"{which}-{result.scenario_no}-{item.id}"
+    return unfolded_result(result.scenario, item, list(steps), name=name)
+
+
 def _yours(item: Item, raw: Any) -> str:
     """The response as it was typed, in words where it was chosen."""
     if item.kind is ItemKind.PLACEMENT:
         return "; ".join(f"{each.label} {raw[each.id]}" for each in item.handles if each.id in raw)
     if item.options:
         return _option_text(item, raw)
-    if item.kind is ItemKind.ORDER:
-        return _order_words(item, raw)
+    if item.kind in _IN_ORDER:
+        return _IN_ORDER[item.kind](item, raw)
     if item.kind is ItemKind.HAZARDS:
         return _marked_words(item, [each for each in raw if isinstance(each, str)])
     return str(raw)
@@ -136,8 +150,8 @@ def _right(item: Item, answer: Answer) -> str:
         return "; ".join(_place_words(each, key) for each in item.handles)
     if item.options:
         return _option_text(item, key)
-    if item.kind is ItemKind.ORDER:
-        return _order_words(item, key)
+    if item.kind in _IN_ORDER:
+        return _IN_ORDER[item.kind](item, key)
     if item.kind is ItemKind.EXPLANATION:
         return ""
     return _marked_words(item, list(key))
@@ -159,6 +173,12 @@ def _option_text(item: Item, option_id: str) -> str:
 def _order_words(item: Item, ids: Sequence[str]) -> str:
     texts = {each.id: each.text for each in item.steps}
     return " → ".join(texts[each] for each in ids)
+
+
+_IN_ORDER: Mapping[ItemKind, Callable[[Item, Sequence[str]], str]] = {
+    ItemKind.ORDER: _order_words,
+    ItemKind.DIAGNOSIS: steps_words,
+}
 
 
 def _marked_words(item: Item, ids: list[str]) -> str:

@@ -12,6 +12,7 @@ from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, OrderStep
 from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
+from trainer.web.unfoldings import UnfoldingView
 
 NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no answer
 
@@ -44,6 +45,7 @@ class ItemFields:
     chosen: frozenset[str] = field(default_factory=frozenset)
     kept: str = ""  # when it was last kept, in words
     fault: str = ""
+    unfolding: UnfoldingView | None = None
 
     @property
     def name(self) -> str:
@@ -143,6 +145,13 @@ def _read_explanation(item: Item, sent: MultiDict[str, str]) -> Any:
     return sent.get(field_name(item), "").replace("\r\n", "\n").strip() or None
 
 
+def _read_diagnosis(item: Item, sent: MultiDict[str, str]) -> Any:
+    """The steps that the page had taken, and the one chosen next; without one nothing new was answered."""
+    name = field_name(item)
+    following = sent.get(f"{name}-next", "")
+    return [*sent.get(name, "").split(), following] if following else None
+
+
 _READ = {
     ItemKind.QUANTITY: _read_quantity,
     ItemKind.PLACEMENT: _read_placement,
@@ -151,6 +160,7 @@ _READ = {
     ItemKind.ORDER: _read_order,
     ItemKind.READING: _read_reading,
     ItemKind.EXPLANATION: _read_explanation,
+    ItemKind.DIAGNOSIS: _read_diagnosis,
 }
 
 _Filled = tuple[tuple[Box, ...], frozenset[str]]
@@ -206,6 +216,11 @@ def _fill_explanation(item: Item, response: Any, us_units: bool) -> _Filled:  # 
     return (box,), frozenset()
 
 
+def _fill_diagnosis(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
+    """Nothing to fill in: what was done stands in the table of the unfolding."""
+    return (), frozenset()
+
+
 _FILL = {
     ItemKind.QUANTITY: _fill_quantity,
     ItemKind.PLACEMENT: _fill_placement,
@@ -214,6 +229,7 @@ _FILL = {
     ItemKind.ORDER: _fill_order,
     ItemKind.READING: _fill_reading,
     ItemKind.EXPLANATION: _fill_explanation,
+    ItemKind.DIAGNOSIS: _fill_diagnosis,
 }
 
 

@@ -10,10 +10,11 @@ from dataclasses import dataclass
 from math import exp
 from random import Random
 
+from trainer.domain.answered_set_up import item_values, right_set_up
 from trainer.domain.core_results import CoreResults
-from trainer.domain.items.bands import band_of, trap_values
+from trainer.domain.diagnosis_parts import MoveKind
+from trainer.domain.items.bands import carried_band, trap_values
 from trainer.domain.items.explanation import LONGEST_TEXT
-from trainer.domain.marking import item_values, right_set_up
 from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import spec_at, with_values
@@ -74,6 +75,7 @@ class Apprentice:
             ItemKind.ORDER: lambda: self._order(answer, week),
             ItemKind.READING: lambda: self._reading(answer, item, week),
             ItemKind.EXPLANATION: lambda: self._explanation(answer, week),
+            ItemKind.DIAGNOSIS: lambda: self._diagnosis(item, answer, week),
         }
         return answers[item.kind]()
 
@@ -87,7 +89,7 @@ class Apprentice:
         self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults
     ) -> Response:
         rule = answer.rule
-        band = answer.band if rule is None else band_of(set_up, rule=rule, core=core)
+        band = answer.band if rule is None else carried_band(set_up, rule=rule, core=core)
         if rule is None or band is None:  # their own dams lead to no answer: they fall back on the usual one
             return float(answer.key)
         for value, belief in trap_values(set_up, rule=rule, core=core):
@@ -148,6 +150,20 @@ class Apprentice:
         known = [each for each in answer.solution if self._dice.random() < grasped]
         sentences = [each.rule or each.what for each in known] or ["That is how we always do it."]
         return " ".join(sentences)[:LONGEST_TEXT]
+
+    def _diagnosis(self, item: Item, answer: Answer, week: float) -> Response:
+        """The plan; what a belief takes for the cure comes first, and by oversight idle checks."""
+        sheet, key = item.diagnosis, answer.diagnosis
+        assert sheet is not None  # an item of this kind has both
+        assert key is not None
+        led = [each.id for each in key.moves if each.belief and key.cause not in each.cures]
+        steps = [each for each in led if self._is_led_by(key.move(each).belief, week)]
+        oversight = (1.0 - self.temper.sight) * exp(-self.temper.learning_rate * week)
+        idle = (each.id for each in sheet.moves if each.kind is MoveKind.CHECK)
+        steps += [each for each in idle if self._dice.random() < oversight]
+        steps += [each for each in answer.key if each not in steps or sheet.move(each).kind is MoveKind.WAIT]
+        ends = (count for count in range(1, len(steps)) if sheet.is_over(steps[:count]))
+        return tuple(steps[: next(ends, len(steps))])
 
 
 def _can_be_typed(item: Item, value: float) -> bool:

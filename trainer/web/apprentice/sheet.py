@@ -1,7 +1,7 @@
 """One scenario of an open attempt as its page shows it, and how what is sent from there is kept."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Any
 
@@ -23,6 +23,7 @@ from trainer.web.access import acting, site
 from trainer.web.page_tools import clock
 from trainer.web.preferences import drawing_reader, reads_us_units
 from trainer.web.responses import Contradiction, ItemFields
+from trainer.web.unfoldings import unfolding_view
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -62,7 +63,7 @@ def sheet_of(
         number=number,
         scenario=scenario,
         drawing=_drawing(attempt, number, scenario),
-        items=items,
+        items=tuple(_unfolded(attempt, number, each) for each in items),
     )
 
 
@@ -111,6 +112,12 @@ def _fields(attempt: AttemptPage, number: int, item: Item, place: int) -> ItemFi
         us_units=reads_us_units(),
         kept=gettext("saved %(time)s", time=clock(kept.kept_at)) if kept else "",
     )
+
+
+def _unfolded(attempt: AttemptPage, number: int, fields: ItemFields) -> ItemFields:
+    """A diagnosis with what its steps have led to so far."""
+    unfolding = attempt.unfoldings.get((number, fields.item.id))
+    return fields if unfolding is None else replace(fields, unfolding=unfolding_view(fields.item, unfolding))
 
 
 def _kept_raw(attempt: AttemptPage, number: int, item: Item) -> Any:

@@ -1,0 +1,93 @@
+"""Diagnosis items: how it ended, times how well each check and action was chosen."""
+
+from collections.abc import Sequence
+
+from trainer.domain.diagnosis_parts import DiagnosisKey, DiagnosisSheet, MoveKind
+from trainer.domain.diagnosis_worth import StepWorth, step_worths
+from trainer.domain.scenario import Answer, Item, ItemOutcome
+from trainer.domain.unfolding import Outcome, Unfolding
+
+# What an end is worth before the way to it is weighed: our judgement, not a published figure.
+_STILL_FAULTY = 0.5
+_CALLED_AT_BEST = 0.4
+
+
+def diagnosis_outcome(item: Item, *, answer: Answer, unfolding: Unfolding | None) -> ItemOutcome:
+    """The outcome of the steps taken, unfolded before; None where there were none."""
+    sheet, key = item.diagnosis, answer.diagnosis
+    assert sheet is not None  # an item of this kind has both
+    assert key is not None
+    steps = tuple(each.move_id for each in unfolding.steps[1:]) if unfolding is not None else ()
+    if unfolding is None or not steps:
+        return ItemOutcome(
+            item_id=item.id,
+            score=0.0,
+            correct=False,
+            answered=False,
+            why=("Not answered.",),
+            critical_missed=answer.critical,
+        )
+    taken = [key.move(each) for each in steps]
+    unsafe = any(each.critical for each in taken) or unfolding.outcome is Outcome.TOO_EARLY
+    worths = step_worths(sheet, key=key, steps=steps)
+    score = 0.0 if unsafe else score_diagnosis(unfolding, sheet=sheet, key=key, plan=answer.key)
+    return ItemOutcome(
+        item_id=item.id,
+        score=score,
+        correct=score >= 1.0,
+        answered=True,
+        why=(_end_words(unfolding, key), *_waste_words(sheet, worths)),
+        misconceptions=tuple(
+            dict.fromkeys(each.belief for each in taken if each.belief and key.cause not in each.cures)
+        ),
+        critical_missed=unsafe,
+    )
+
+
+def score_diagnosis(
+    unfolding: Unfolding, *, sheet: DiagnosisSheet, key: DiagnosisKey, plan: Sequence[str]
+) -> float:
+    """The worth of the end, times B / (B + W): B the plan's time, W what was wasted beyond the plan's."""
+    steps = tuple(each.move_id for each in unfolding.steps[1:])
+    worths, best = (step_worths(sheet, key=key, steps=each) for each in (steps, plan))
+    spent_s = sum(each.cost_s for each in best)
+    wasted_s = max(0.0, sum(each.wasted_s for each in worths) - sum(each.wasted_s for each in best))
+    process = spent_s / (spent_s + wasted_s) if spent_s else 1.0
+    return _end_worth(unfolding, key, worths) * process
+
+
+def _end_worth(unfolding: Unfolding, key: DiagnosisKey, worths: tuple[StepWorth, ...]) -> float:
+    if unfolding.outcome is Outcome.READY:
+        return 1.0
+    if unfolding.outcome is Outcome.STILL_FAULTY:
+        return _STILL_FAULTY
+    if unfolding.outcome is not Outcome.CALLED:
+        return 0.0
+    left = len(worths[-1].possible) if worths else len(key.causes)
+    others = max(1, len(key.causes) - 1)
+    return _CALLED_AT_BEST * (1.0 if unfolding.cured else (len(key.causes) - left) / others)
+
+
+def _end_words(unfolding: Unfolding, key: DiagnosisKey) -> str:
+    cause = key.drawn.words
+    words = {
+        Outcome.READY: f"It was this: {cause}. It was put right in time.",
+        Outcome.STILL_FAULTY: f"The reading was low enough, but the cause is still there: {cause}.",
+        Outcome.TOO_EARLY: f"The arc was struck before the oxygen was proven. It was this: {cause}.",
+        Outcome.CALLED: f"It was stopped and handed on. It was this: {cause}.",
+        Outcome.NOT_READY: f"It was ended before all was done that has to come first. It was this: {cause}.",
+        Outcome.LOST: f"The time ran out. It was this: {cause}.",
+        Outcome.OPEN: f"It was handed in before it came to an end. It was this: {cause}.",
+    }
+    return words[unfolding.outcome]
+
+
+def _waste_words(sheet: DiagnosisSheet, worths: tuple[StepWorth, ...]) -> tuple[str, ...]:
+    """The steps that could tell or cure nothing any more when they were taken."""
+    idle = dict.fromkeys(each.move_id for each in worths if each.worth <= 0.0)
+    texts = [(sheet.move(each).kind, sheet.move(each).text.rstrip(".")) for each in idle]
+    checks = "; ".join(text for kind, text in texts if kind is MoveKind.CHECK)
+    actions = "; ".join(text for kind, text in texts if kind is MoveKind.ACTION)
+    told = f"Could tell nothing new when it was done: {checks}." if checks else ""
+    cured = f"Could not help with what was still possible then: {actions}." if actions else ""
+    return tuple(each for each in (told, cured) if each)

@@ -1,0 +1,54 @@
+"""Diagnoses of an open attempt: what the steps taken so far led to, and that none of them is taken back."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+from uuid import UUID
+
+from trainer.domain.scenario import Item, Scenario
+from trainer.domain.unfolding import Unfolding, unfold
+from trainer.scenario_files import ResponseFault, scenario_from_document
+from trainer.storage import attempts
+from trainer.storage.attempts import KeptResponse
+from trainer.storage.database import Work
+
+
+def unfoldings_of(
+    work: Work,
+    *,
+    attempt_id: UUID,
+    scenarios: Mapping[int, Scenario],
+    responses: Mapping[tuple[int, str], KeptResponse],
+) -> dict[tuple[int, str], Unfolding]:
+    """What every diagnosis shows by now, by scenario number and item id. Neither key nor score is in it."""
+    asked = [
+        (number, item.id)
+        for number, scenario in scenarios.items()
+        for item in scenario.items
+        if item.diagnosis is not None
+    ]
+    if not asked:
+        return {}
+    drawn = dict(attempts.list_drawn(work, attempt_id=attempt_id))
+    whole = {number: scenario_from_document(drawn[number]) for number, _ in asked}
+    return {
+        (number, item_id): unfold(
+            whole[number],
+            item=whole[number].item(item_id),
+            steps=_kept_steps(responses.get((number, item_id))),
+        )
+        for number, item_id in asked
+    }
+
+
+def require_goes_on(item: Item, raw: Any, *, kept: KeptResponse | None) -> None:
+    """Raise ResponseFault unless the steps begin with those that were kept: what was done is done."""
+    before = _kept_steps(kept)
+    if item.diagnosis is not None and list(raw)[: len(before)] != list(before):
+        texts = "; ".join(item.diagnosis.move(each).text for each in before)
+        raise ResponseFault(
+            item.id, f"Steps that were taken stand and cannot be taken back: {texts}. Go on from there."
+        )
+
+
+def _kept_steps(kept: KeptResponse | None) -> Sequence[str]:
+    return () if kept is None else tuple(kept.raw)
