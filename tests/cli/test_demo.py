@@ -99,6 +99,16 @@ def test_some_pass_some_fail_and_some_are_qualified(rows: _Rows) -> None:
     assert rows("select count(*) from share")[0][0] >= 3
 
 
+def test_most_explanations_are_graded_and_a_few_wait(rows: _Rows) -> None:
+    standing = "not exists (select 1 from marking n where n.supersedes = m.marking_id)"
+    ((waiting,),) = rows(
+        "select count(*) from outcome o join marking m using (marking_id) join attempt a using (attempt_id)"
+        f" where a.kind = 'assessed' and o.score is null and {standing}"
+    )
+    ((graded,),) = rows("select count(*) from grade")
+    assert 1 <= waiting < graded
+
+
 def test_its_ledger_holds(folder: Path) -> None:
     proof = _trainer("verify", "--data", str(folder))
     assert proof.returncode == 0, proof.stderr

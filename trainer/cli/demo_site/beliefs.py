@@ -15,7 +15,7 @@ from trainer.domain.core_results import CoreResults
 from trainer.domain.diagnosis_parts import MoveKind
 from trainer.domain.items.bands import carried_band, trap_values
 from trainer.domain.items.explanation import LONGEST_TEXT
-from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario
+from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario, SolutionStep
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import spec_at, with_values
 
@@ -148,7 +148,7 @@ class Apprentice:
         """As much of the working as they have grasped by now, in its own words; at first hardly any."""
         grasped = 1.0 - self.temper.stubbornness * exp(-self.temper.learning_rate * week)
         known = [each for each in answer.solution if self._dice.random() < grasped]
-        sentences = [each.rule or each.what for each in known] or ["That is how we always do it."]
+        sentences = [in_a_sentence(each) for each in known] or ["That is how we always do it."]
         return " ".join(sentences)[:LONGEST_TEXT]
 
     def _diagnosis(self, item: Item, answer: Answer, week: float) -> Response:
@@ -164,6 +164,11 @@ class Apprentice:
         steps += [each for each in answer.key if each not in steps or sheet.move(each).kind is MoveKind.WAIT]
         ends = (count for count in range(1, len(steps)) if sheet.is_over(steps[:count]))
         return tuple(steps[: next(ends, len(steps))])
+
+
+def in_a_sentence(step: SolutionStep) -> str:
+    """The first sentence of what a step of the working teaches."""
+    return f"{(step.rule or step.what).split('. ')[0].rstrip('.')}."
 
 
 def _can_be_typed(item: Item, value: float) -> bool:

@@ -8,6 +8,7 @@ from uuid import UUID, uuid5
 
 from trainer.cli.demo_site.beliefs import Apprentice, temper_of
 from trainer.cli.demo_site.cast import CLASSES, Cast, Player, assemble, at
+from trainer.cli.demo_site.grades import grade_most
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.core_results import CoreResults
 from trainer.domain.modules import Blueprint, BlueprintRow
@@ -15,6 +16,7 @@ from trainer.domain.overrides import Override
 from trainer.domain.people import Term
 from trainer.domain.qualifications import Observation
 from trainer.domain.reasons import RefusedFor
+from trainer.domain.scenario import ItemKind
 from trainer.scenario_files import response_document, scenario_from_document
 from trainer.services import assessment, grading, practice, qualifying, results, sharing, teaching
 from trainer.services.assessment import HandedIn
@@ -48,6 +50,7 @@ class Progress:
     passed: dict[UUID, list[UUID]] = field(default_factory=dict)  # person → passed assessed attempts
     done: set[tuple[UUID, UUID]] = field(default_factory=set)  # person and assignment
     failed: list[tuple[Player, HandedIn]] = field(default_factory=list)
+    waiting: dict[UUID, Player] = field(default_factory=dict)  # attempts with nothing but a grade missing
     awarded: list[tuple[Player, UUID]] = field(default_factory=list)
 
 
@@ -145,6 +148,9 @@ class History:
         if handed_in.passed:
             self._progress.passed.setdefault(player.acting.person_id, []).append(attempt_id)
             self._progress.done.add((player.acting.person_id, assignment_id))
+        elif handed_in.passed is None:
+            self._progress.waiting[attempt_id] = player
+            self._progress.done.add((player.acting.person_id, assignment_id))
         else:
             self._progress.failed.append((player, handed_in))
 
@@ -171,8 +177,12 @@ class History:
         )
 
     def _sign_off(self, cast: Cast) -> None:
-        """Booth observations, one score put right, awards, shares with the employer, one suspension."""
+        """Grades, observations, one score put right, awards, shares with the employer, one suspension."""
         site = self._at(DAYS - 2, 18)
+        passed = grade_most(site, cast.instructors[0].acting, dice=self._dice)
+        for attempt_id, player in self._progress.waiting.items():
+            if attempt_id in passed:
+                self._progress.passed.setdefault(player.acting.person_id, []).append(attempt_id)
         self._put_one_right(site, cast)
         with_enough = [
             player for player in cast.apprentices
@@ -272,8 +282,7 @@ def _blueprint(
         rows=tuple(
             BlueprintRow(
                 skill=skill,
-                families=tuple(key for key, each in site.content.families.items() if each.skills[0] == skill)
-                or tuple(key for key, each in site.content.families.items() if skill in each.skills),
+                families=_families(site, skill),
                 count=count,
                 difficulty=difficulty,
             )
@@ -282,3 +291,11 @@ def _blueprint(
         pass_mark_frac=pass_mark_frac,
         time_limit_s=minutes * 60,
     )
+
+
+def _families(site: Site, skill: int) -> tuple[str, ...]:
+    """Those about the skill above all, else any that ask it; those with an explanation lead."""
+    families = site.content.families
+    about = [key for key, each in families.items() if each.skills[0] == skill]
+    about = about or [key for key, each in families.items() if skill in each.skills]
+    return tuple(sorted(about, key=lambda key: ItemKind.EXPLANATION not in families[key].item_kinds))
