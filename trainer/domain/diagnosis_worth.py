@@ -24,6 +24,7 @@ class StepWorth:
     cost_s: float
     worth: float
     possible: frozenset[str]
+    sure_frac: float | None = None  # of the step that cured it: how sure of the cause one could be by then
 
     @property
     def wasted_s(self) -> float:
@@ -73,16 +74,30 @@ class _Weighing:
         for step in steps:
             move = self.sheet.move(step)
             if move.kind in _COUNTED:
+                sure_frac = self._sure_frac(step)
                 worth = self._check(move) if move.kind is MoveKind.CHECK else self._action(step)
                 if self._comes_too_soon(step):
                     worth = 0.0
-                yield StepWorth(move_id=step, cost_s=move.takes_s, worth=worth, possible=self.possible)
+                yield StepWorth(
+                    move_id=step,
+                    cost_s=move.takes_s,
+                    worth=worth,
+                    possible=self.possible,
+                    sure_frac=sure_frac,
+                )
             self.done.add(step)
 
     def _comes_too_soon(self, step: str) -> bool:
         """Whether something that has to come before it has not been done yet."""
         place = self.key.move(step).first or math.inf
         return any(0 < each.first < place and each.id not in self.done for each in self.key.moves)
+
+    def _sure_frac(self, step: str) -> float | None:
+        """The share of the possible causes that a step cures, where it takes away the one that is there."""
+        cures = self.key.move(step).cures
+        if self.cured or self.key.cause not in cures:
+            return None
+        return len(self.possible & set(cures)) / len(self.possible)
 
     def _check(self, move: Move) -> float:
         best = best_check(self.sheet, key=self.key, possible=self.possible)

@@ -24,9 +24,10 @@ from trainer.domain.scenario import Answer, Item
 from trainer.domain.set_up_paths import value_at
 from trainer.domain.streams import shuffle
 from trainer.domain.templates import FamilyFault, filled, sentence, set_up_value
-from trainer.domain.unfolding import Outcome, unfolded
+from trainer.domain.unfolding import StepSeen, unfolded
 
 _MOST_WAITS = 20
+_CLEARLY_TOO_HIGH_RATIO = 1.2  # of the target, when it begins
 _KINDS = tuple(MoveKind)
 
 
@@ -56,8 +57,7 @@ def built_diagnosis(
         watches=asked.watches,
         opening=(),
     )
-    sheet = _opened(template.id, sheet, key, drawn)
-    plan = _plan(template.id, sheet, key, drawn)
+    sheet, plan = _planned(template.id, sheet, key, drawn)
     item = Item(
         id=template.id,
         kind=template.kind,
@@ -142,15 +142,33 @@ def _target_frac(asked: DiagnosisTemplate, drawn: Drawn) -> float:
     return target.oxygen_frac
 
 
-def _opened(item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey, drawn: Drawn) -> DiagnosisSheet:
-    first = unfolded(drawn.right, sheet=sheet, key=key, steps=()).steps[0]
-    if sheet.watches is Watched.ROOT and first.shown_frac[0] < 1.2 * key.target_frac:
-        raise Rejected(f"{item_id}: with {key.cause} there is nothing to find, the oxygen is low enough")
-    return replace(sheet, opening=first.shown_frac)
+def _planned(
+    item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey, drawn: Drawn
+) -> tuple[DiagnosisSheet, tuple[str, ...]]:
+    """The sheet with what stands on it at first, and the plan. One unfolding tells both."""
+    plan = _looks_and_cure(item_id, sheet, key)
+    aim = next(each.id for each in key.moves if each.ending and each.ending.is_aim)
+    wait = min((each for each in sheet.moves if each.kind is MoveKind.WAIT), key=_takes_s, default=None)
+    count = (
+        0 if wait is None or sheet.watches is Watched.AIR else min(_MOST_WAITS, MOST_STEPS - len(plan) - 1)
+    )
+    waits = [] if wait is None else [wait.id] * count
+    endless = replace(sheet, limit_s=math.inf)
+    tried = unfolded(drawn.right, sheet=endless, key=key, steps=[*plan, *waits]).steps
+    if sheet.watches is Watched.ROOT:
+        waits = waits[: _waits_needed(item_id, tried, len(plan), key)]
+    plan = [*plan, *waits, aim]
+    if sheet.is_over(plan[:-1]) or sum(sheet.move(each).takes_s for each in plan) > sheet.limit_s:
+        raise Rejected(f"{item_id}: with {key.cause} the best plan takes longer than there is")
+    return replace(sheet, opening=tried[0].shown_frac), tuple(plan)
 
 
-def _plan(item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey, drawn: Drawn) -> tuple[str, ...]:
-    """First things first; the check that tells most a minute until one cause is left; its cure; the end."""
+def _takes_s(move: Move) -> float:
+    return move.takes_s
+
+
+def _looks_and_cure(item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey) -> list[str]:
+    """First things first; the check that tells most until one cause is left; its cure; what is needed."""
     plan = [each.id for each in sorted(key.moves, key=lambda each: each.first) if each.first]
     possible = frozenset(each.id for each in key.causes)
     while len(possible) > 1:
@@ -160,14 +178,7 @@ def _plan(item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey, drawn: Drawn) 
         plan.append(check.id)
         possible = step_worths(sheet, key=key, steps=plan)[-1].possible
     plan.append(_cure(item_id, sheet, key))
-    plan += [each.id for each in key.moves if each.needed and each.id not in plan]
-    if sheet.watches is Watched.ROOT:
-        plan += _waits(item_id, sheet, key, drawn, plan)
-    plan.append(next(each.id for each in key.moves if each.ending and each.ending.is_aim))
-    done = unfolded(drawn.right, sheet=sheet, key=key, steps=plan)
-    if done.outcome is not Outcome.READY:
-        raise Rejected(f"{item_id}: with {key.cause} the best plan ends {done.outcome}")
-    return tuple(plan)
+    return [*plan, *(each.id for each in key.moves if each.needed and each.id not in plan)]
 
 
 def _cure(item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey) -> str:
@@ -177,17 +188,12 @@ def _cure(item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey) -> str:
     return min(cures, key=lambda each: sheet.move(each).takes_s)
 
 
-def _waits(
-    item_id: str, sheet: DiagnosisSheet, key: DiagnosisKey, drawn: Drawn, plan: list[str]
-) -> list[str]:
-    """The shortest wait as often as the oxygen takes to be shown low enough."""
-    waits = [each for each in sheet.moves if each.kind is MoveKind.WAIT]
-    wait = min(waits, key=lambda each: each.takes_s)
-    count = min(_MOST_WAITS, MOST_STEPS - len(plan) - 1)
-    endless = replace(sheet, limit_s=math.inf)
-    tried = unfolded(drawn.right, sheet=endless, key=key, steps=[*plan, *[wait.id] * count])
-    after = tried.steps[len(plan) :]
-    low = [number for number, each in enumerate(after) if each.shown_frac[0] <= key.target_frac]
-    if not low:
+def _waits_needed(item_id: str, tried: tuple[StepSeen, ...], cured_after: int, key: DiagnosisKey) -> int:
+    """How many waits follow the cure until the oxygen is shown low enough; it was not before."""
+    if tried[0].shown_frac[0] < _CLEARLY_TOO_HIGH_RATIO * key.target_frac:
+        raise Rejected(f"{item_id}: with {key.cause} there is nothing to find, the oxygen is low enough")
+    low = (count for count, each in enumerate(tried[cured_after:]) if each.shown_frac[0] <= key.target_frac)
+    count = next(low, None)
+    if count is None:
         raise Rejected(f"{item_id}: with {key.cause} cured the oxygen does not come down in time")
-    return [wait.id] * low[0]
+    return count

@@ -8,6 +8,7 @@ from trainer.domain.scenario import Answer, Item, ItemOutcome
 from trainer.domain.unfolding import Outcome, Unfolding
 
 # What an end is worth before the way to it is weighed: our judgement, not a published figure.
+_BY_LUCK = 0.5  # cured without knowing: what is cured by knowing counts in full
 _STILL_FAULTY = 0.5
 _CALLED_AT_BEST = 0.4
 
@@ -58,7 +59,8 @@ def score_diagnosis(
 
 def _end_worth(unfolding: Unfolding, key: DiagnosisKey, worths: tuple[StepWorth, ...]) -> float:
     if unfolding.outcome is Outcome.READY:
-        return 1.0
+        sure_frac = next((each.sure_frac for each in worths if each.sure_frac is not None), 1.0)
+        return _BY_LUCK + (1.0 - _BY_LUCK) * sure_frac
     if unfolding.outcome is Outcome.STILL_FAULTY:
         return _STILL_FAULTY
     if unfolding.outcome is not Outcome.CALLED:
