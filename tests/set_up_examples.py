@@ -53,6 +53,23 @@ A_RISER_WITHOUT_VENT: dict[str, Any] = {
 }  # fmt: skip
 
 
+# Up a riser, along the level, down again, the vent at the foot of the leg: the gas has to cross the top.
+OVER_THE_TOP: dict[str, Any] = {
+    "section": {
+        "path": [
+            {"name": "up", "part": "run", "length": "1 m", "slope": "90 deg"},
+            {"name": "shoulder", "part": "elbow", "angle": "90 deg", "bend_radius": "229 mm", "slope": "0 deg"},
+            {"name": "top", "part": "run", "length": "2 m"},
+            {"name": "far shoulder", "part": "elbow", "angle": "90 deg", "bend_radius": "229 mm", "slope": "-90 deg"},
+            {"name": "down", "part": "run", "length": "1 m"},
+        ],
+    },
+    "dams": None,
+    "inlet__at": "up", "inlet__along": 0, "inlet__height": 0.5,
+    "vent__at": "down", "vent__along": 1, "vent__height": 0.5,
+}  # fmt: skip
+
+
 def document(**changes: Any) -> dict[str, Any]:
     """The base set-up as a file holds it; a key with two underscores reaches into a part, None takes it out."""
     made = copy.deepcopy(BASE)
@@ -62,7 +79,7 @@ def document(**changes: Any) -> dict[str, Any]:
         if value is None:
             owner.pop(key or part_name, None)
         else:
-            owner[key or part_name] = value
+            owner[key or part_name] = copy.deepcopy(value)
     return made
 
 

@@ -6,7 +6,7 @@ import sys
 
 import pytest
 from click.testing import CliRunner
-from set_up_examples import A_RISER_WITHOUT_VENT, POLICY, document, set_up
+from set_up_examples import A_RISER_WITHOUT_VENT, OVER_THE_TOP, POLICY, document, set_up
 
 from trainer.cli import main
 from trainer.cli import solve as solve_module
@@ -200,9 +200,25 @@ def test_a_spool_is_answered_with_its_dead_leg_and_its_worst_place():
     # By hand: 1286 mm from end to end along the path.
     assert answer["section"]["length_mm"] == pytest.approx(1286.0)
     (leg,) = answer["purge"]["dead_legs"]
-    assert set(leg) == {"place", "mouth", "volume_l", "length_mm", "time_to_target_s", "oxygen_after_wait_ppm"}
+    assert set(leg) == {
+        "place", "mouth", "volume_l", "length_mm", "crossed", "time_to_target_s", "oxygen_after_wait_ppm",
+    }  # fmt: skip
+    assert leg["crossed"] is False
     assert answer["purge"]["worst_place"] == leg["place"] == "cap"
     assert any(each["code"] == "dead-leg" and "'cap'" in each["text"] for each in answer["cautions"])
+
+
+def test_a_spool_whose_gas_goes_over_the_top_says_what_a_vent_there_saves():
+    result = _solve(document(**OVER_THE_TOP))
+    assert result.exit_code == 0
+    answer = json.loads(result.stdout)
+    (high,) = answer["purge"]["dead_legs"]
+    assert (high["place"], high["mouth"], high["crossed"]) == ("top", "shoulder", True)
+    time_s = answer["purge"]["time_to_target_s"]["expected"]
+    # Hours by hand: 100 L at 15 L/min, one change in 6.6 min, and not the week that diffusion alone takes.
+    assert 400.0 < high["time_with_vent_there_s"] < time_s < 3 * 3600.0
+    (said,) = (each for each in answer["cautions"] if each["code"] == "high-point-crossed")
+    assert said["text"].startswith("Air lingers at 'top': with the vent there the purge takes ")
 
 
 def test_a_spool_that_cannot_be_prints_one_line_per_fault():

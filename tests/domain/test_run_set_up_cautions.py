@@ -131,6 +131,13 @@ def _leg_time(time_s):
     return _purged(dead_legs=(leg,), body_time_to_target_s=Expected(expected=600.0, lower=500.0, upper=700.0))
 
 
+def _crossed(time_s):
+    high = DeadLegResult(place="top", crossed=True, time_to_target_s=900.0, time_with_vent_there_s=600.0)
+    return _purged(
+        dead_legs=(high,), time_to_target_s=Expected(expected=time_s, lower=time_s / 2.0, upper=time_s * 2.0)
+    )
+
+
 def _highest_in_hold(frac):
     return _purged(highest_in_hold_frac=frac)
 
@@ -263,6 +270,7 @@ _AT = [
     ("hold-lets-air-in", _highest_in_hold, 0.001, Compare.ABOVE),
     ("dead-leg", _dead_leg, 0.001, Compare.ABOVE),
     ("dead-leg", _leg_time, 600.0, Compare.AT_LEAST),
+    ("high-point-crossed", _crossed, 600.0, Compare.ABOVE),
     # Two readings off by 5 % each, independently: e^(sqrt(2) 0.05), JCGM 100:2008, 5.1.2.
     ("oxygen-rising", _reading_rise, math.exp(math.sqrt(2.0) * 0.05), Compare.ABOVE),
     ("floor-reached", _stopped, 0.001, Compare.ABOVE),

@@ -130,14 +130,28 @@ def test_a_path_of_one_run_is_the_straight_section(slope):
     )
 
 
-def test_an_unvented_arch_is_a_dead_leg_and_a_vent_at_its_top_clears_it():
-    closed = run_of(**arch())
+def test_an_unvented_arch_beyond_the_vent_is_a_dead_leg_with_all_that_hangs_on_it():
+    closed = run_of(**{**arch(vent="first"), "vent__along": 0.9})
     (leg,) = closed.purge.dead_legs
-    assert leg.place == "top"
-    # By hand: half of the way over the top from one foot to the other, whose bends climb from their beginnings.
-    assert leg.length_m == pytest.approx(0.2 + 0.5 + 2 * math.pi / 2 * 0.2286, abs=0.06)
+    assert (leg.place, leg.crossed) == ("top", False)
+    # By hand: from the first foot, whose bend climbs, up, over the top, down, and to the end of the last run.
+    assert leg.length_m == pytest.approx(0.5 + 0.4 + 0.5 + 0.5 + 4 * math.pi / 2 * 0.2286, abs=0.25)
     assert closed.purge.worst_place == "top"
     assert "dead-leg" in [each.code for each in closed.cautions]
+
+
+def test_an_unvented_arch_before_the_vent_is_crossed_and_a_vent_at_its_top_clears_it():
+    closed = run_of(**arch())
+    (high,) = closed.purge.dead_legs
+    assert (high.place, high.crossed) == ("top", True)
+    raised = [each.code for each in closed.cautions]
+    assert "high-point-crossed" in raised
+    assert "dead-leg" not in raised
+    assert "vent-beyond-pool" not in raised
+    assert high.time_to_target_s <= closed.purge.time_to_target_s.expected
+    assert high.time_with_vent_there_s < closed.purge.time_to_target_s.expected
+    untested = next(each for each in closed.cautions if each.code == "beyond-tested-range")
+    assert "spool: gas crosses a high point without a vent" in dict(untested.facts)["reasons"]
     top = {"at": "top", "along": 0.5, "height": 1, "diameter": "6 mm"}
     vented = run_of(**several_vents(top, **arch()))
     assert vented.purge.dead_legs == ()

@@ -92,6 +92,10 @@ def test_where_air_stays_is_marked_only_where_it_is_told():
     marked = set_up_drawing(riser(), dead_legs=["cap"])
     assert marked.count('data-part="part with air"') == 1
     assert "air stays here" in marked
+    lingering = set_up_drawing(riser(), crossed=["cap"])
+    assert lingering.count('data-part="part with air"') == 1
+    assert "air lingers here" in lingering
+    assert "air stays here" not in lingering
 
 
 def test_a_spool_of_which_little_is_known_is_still_listed():

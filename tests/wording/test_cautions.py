@@ -1,7 +1,7 @@
 """Every caution that the policy can raise has words, and they start with the danger."""
 
 import pytest
-from set_up_examples import A_RISER_WITHOUT_VENT, POLICY, run_of
+from set_up_examples import A_RISER_WITHOUT_VENT, OVER_THE_TOP, POLICY, run_of
 
 from trainer.domain.caution_quantities import QUANTITIES
 from trainer.domain.purge_run import Caution
@@ -69,6 +69,7 @@ _RAISING = {
     },
     "burns-near-weld": {"near_heat": [{"what": "draw rope", "material": "polypropylene", "distance": "60 mm"}]},
     "dead-leg": A_RISER_WITHOUT_VENT,
+    "high-point-crossed": OVER_THE_TOP,
     "vent-beyond-pool": {"vent__height": 0.5},
     "placement-untrusted": {"material": "duplex", "gas__symbol": "N1"},
     "vent-too-small": {"vent__diameter": "2.5 mm"},

@@ -105,8 +105,7 @@ class Piece:
             return self._tilted.volume_below_m3(above_m)
         if self._is_upright:
             return np.asarray(above_m / self.length_m * self.volume_m3)
-        clipped_m = np.minimum(above_m, self.bore_m)
-        return circle_area_below(self.bore_m, height_m=clipped_m) * self.length_m
+        return circle_area_below(self.bore_m, height_m=self._across_m(height_m)) * self.length_m
 
     def slice_area_m2(self, height_m: Floats) -> Floats:
         """Areas of the horizontal slices through the piece at some heights.
@@ -124,8 +123,13 @@ class Piece:
             return np.where(inside, self._tilted.slice_area_m2(above_m), 0.0)
         if self._is_upright:
             return np.where(inside, math.pi / 4.0 * self.bore_m**2, 0.0)
-        chord_m = 2.0 * np.sqrt(np.maximum(above_m * (self.bore_m - above_m), 0.0))
+        across_m = self._across_m(height_m)
+        chord_m = 2.0 * np.sqrt(np.maximum(across_m * (self.bore_m - across_m), 0.0))
         return np.where(inside, chord_m * self.length_m, 0.0)
+
+    def _across_m(self, height_m: Floats) -> Floats:
+        """Heights across the bore of a piece taken as level, by its middle, so that neither end counts more."""
+        return np.asarray(np.clip(height_m - self.middle_m + self.bore_m / 2.0, 0.0, self.bore_m))
 
     @cached_property
     def _tilted(self) -> TiltedCylinder | None:

@@ -85,7 +85,8 @@ def _risen_over_target(
 
 
 def _highest_facts(judged: Judged, highest_frac: float | None) -> Mapping[str, float | str]:
-    legs = judged.run.purge.dead_legs if judged.run.purge else ()
+    high_points = judged.run.purge.dead_legs if judged.run.purge else ()
+    legs = [each for each in high_points if not each.crossed]
     bleeding = {"bleeding": ", ".join(leg.place or "" for leg in legs)} if legs else {}
     return {"highest_frac": highest_frac or 0.0, "target_frac": _target_frac(judged) or 0.0, **bleeding}
 

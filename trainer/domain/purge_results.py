@@ -49,14 +49,20 @@ class StageResult:
 
 @dataclass(frozen=True, kw_only=True)
 class DeadLegResult:
-    """A high point (for a gas that rises: a low point) without a vent, and the time that it alone needs."""
+    """A high point (for a gas that rises: a low point) without a vent, and the time that it alone needs.
+
+    One that the gas crosses on its way to a vent is told with the time that all of the spool needs with the
+    vent there.
+    """
 
     place: str | None = written("place")
     mouth: str | None = written("mouth")
     volume_m3: float | None = written("volume_l", LITRES)
     length_m: float | None = written("length_mm", MM)
+    crossed: bool | None = written("crossed")
     time_to_target_s: float | Never | None = written("time_to_target_s")
     oxygen_after_wait_frac: float | None = written("oxygen_after_wait_ppm", PPM)
+    time_with_vent_there_s: float | None = written("time_with_vent_there_s")
 
 
 @dataclass(frozen=True, kw_only=True)

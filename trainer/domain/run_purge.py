@@ -30,9 +30,15 @@ from trainer.domain.known_parts import (
     temperature_of,
 )
 from trainer.domain.purge_causes import GAS, NO_FLOW, STAGES_END
-from trainer.domain.purge_run import Expected, InletResult, PurgeResult, StageResult
+from trainer.domain.purge_run import DeadLegResult, Expected, InletResult, PurgeResult, StageResult
 from trainer.domain.quantities import NEVER, Never
-from trainer.domain.run_spool import dead_leg_results, inlet_of, spool_purge_of, worst_place_of
+from trainer.domain.run_spool import (
+    high_point_results,
+    inlet_of,
+    spool_purge_of,
+    with_vents_where_air_lingers,
+    worst_place_of,
+)
 from trainer.domain.run_time_line import (
     AirInAt,
     chained,
@@ -176,11 +182,23 @@ def purge_result(set_up: SetUp, *, course: PurgeCourse) -> PurgeResult:
             highest_o2_frac(asked, from_s=wait_s, until_s=math.inf) if stages and wait_s is not None else None
         ),
         stages=stages,
-        dead_legs=dead_leg_results(set_up, spool=course.spool) if course.spool else (),
+        dead_legs=_high_points(set_up, course, target_frac),
         body_time_to_target_s=_body_time(course, target_frac),
         worst_place=worst_place_of(set_up, spool=course.spool) if course.spool else None,
         trace=_trace(set_up, asked=asked, time_s=time_s),
     )
+
+
+def _high_points(set_up: SetUp, course: PurgeCourse, target_frac: float | None) -> tuple[DeadLegResult, ...]:
+    """The high points without a vent, and what a vent at those that the gas crosses would save."""
+    if course.spool is None:
+        return ()
+    with_vents_s = None
+    if course.spool.crossed and target_frac is not None:
+        vented = purge_course_of(with_vents_where_air_lingers(set_up, spool=course.spool))
+        time_s = None if vented is None else vented.purge.time_to(target_frac)
+        with_vents_s = None if time_s is None else time_s.expected
+    return high_point_results(set_up, spool=course.spool, with_vents_s=with_vents_s)
 
 
 def _body_time(course: PurgeCourse, target_frac: float | None) -> Expected | Never | None:

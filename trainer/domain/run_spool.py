@@ -1,9 +1,11 @@
 """The purge of a spool: its body, its dead legs, and the place that comes down to the target last."""
 
 import math
+from dataclasses import replace
 
 from trainer.core.dilution import FlowSegment, Inlet, PurgeModel
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC, Gas, sinks_in_air
+from trainer.core.interval import Interval
 from trainer.core.spool import SpoolPurge, purge_spool
 from trainer.core.spool_case import Spool, SpoolCase
 from trainer.core.spool_parts import Cap, Elbow, Reducer, Run, SpoolPart, Tee
@@ -14,7 +16,7 @@ from trainer.domain.purge_run import DeadLegResult, SectionResult
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.set_up import SetUp
 from trainer.domain.spool_openings import air_in_of_spool, vent_shares_of
-from trainer.domain.spool_path import all_parts, core_parts_of, path_of, spool_of
+from trainer.domain.spool_path import all_parts, core_parts_of, path_of, spool_of, vents_of
 from trainer.domain.time_line import leaks_of
 
 
@@ -91,8 +93,57 @@ def _length_m(part: SpoolPart) -> float:
             return part.straight_flange_m + part.bore_m / 4.0
 
 
-def dead_leg_results(set_up: SetUp, *, spool: SpoolPurge) -> tuple[DeadLegResult, ...]:
-    """Each place that only diffusion clears: where it is, and the time that it alone needs."""
+def high_point_results(
+    set_up: SetUp, *, spool: SpoolPurge, with_vents_s: float | None = None
+) -> tuple[DeadLegResult, ...]:
+    """Each high point without a vent: where it is, and the time that it alone needs.
+
+    Those that only diffusion clears come first, then those that the gas crosses.
+    """
+    return (*_dead_leg_results(set_up, spool), *_crossed_results(set_up, spool, with_vents_s))
+
+
+def with_vents_where_air_lingers(set_up: SetUp, *, spool: SpoolPurge) -> SetUp:
+    """The set-up with a vent at each high point that the gas crosses, instead of those that lie beyond."""
+    placed = [vent for vent in vents_of(set_up) if not vent.blocked]
+    beyond = {number for high in spool.crossed for number in high.vents_beyond}
+    across_frac = 1.0 if sinks_in_air(spool.case.gas) else 0.0
+    moved = [
+        replace(
+            placed[high.vents_beyond[0]],
+            at=high.place,
+            along_frac=spool.case.spool.pieces[high.top].part_frac,
+            height_frac=across_frac,
+        )
+        for high in spool.crossed
+    ]
+    kept = [vent for number, vent in enumerate(placed) if number not in beyond]
+    return replace(set_up, vent=None, vents=(*kept, *moved))
+
+
+def _crossed_results(
+    set_up: SetUp, spool: SpoolPurge, with_vents_s: float | None
+) -> tuple[DeadLegResult, ...]:
+    target_frac = set_up.target.oxygen_frac if set_up.target else None
+    oxygen: tuple[float | None, ...] = (None,) * len(spool.crossed)
+    if set_up.wait_s is not None:
+        oxygen = spool.crossed_oxygen_at(set_up.wait_s)
+    return tuple(
+        DeadLegResult(
+            place=high.place,
+            mouth=high.mouth,
+            volume_m3=high.volume_m3,
+            length_m=high.length_m,
+            crossed=True,
+            time_to_target_s=None if target_frac is None else _expected_s(high.time_to(target_frac)),
+            oxygen_after_wait_frac=oxygen_frac,
+            time_with_vent_there_s=with_vents_s,
+        )
+        for high, oxygen_frac in zip(spool.crossed, oxygen, strict=True)
+    )
+
+
+def _dead_leg_results(set_up: SetUp, spool: SpoolPurge) -> tuple[DeadLegResult, ...]:
     target_frac = set_up.target.oxygen_frac if set_up.target else None
     wait_s = set_up.wait_s
     oxygen: tuple[float | None, ...] = (None,) * len(spool.dead_legs)
@@ -104,6 +155,7 @@ def dead_leg_results(set_up: SetUp, *, spool: SpoolPurge) -> tuple[DeadLegResult
             mouth=leg.mouth,
             volume_m3=leg.volume_m3,
             length_m=leg.length_m,
+            crossed=False,
             time_to_target_s=None if target_frac is None else _or_never(leg.time_to(target_frac)),
             oxygen_after_wait_frac=oxygen_frac,
         )
@@ -115,6 +167,10 @@ def worst_place_of(set_up: SetUp, *, spool: SpoolPurge) -> str | None:
     """The place that comes down to the target last: a part by its name, or the body."""
     target_frac = set_up.target.oxygen_frac if set_up.target else None
     return None if target_frac is None else spool.worst(target_frac).place
+
+
+def _expected_s(time_s: Interval | None) -> float | Never:
+    return NEVER if time_s is None else time_s.expected
 
 
 def _or_never(time_s: float | None) -> float | Never:

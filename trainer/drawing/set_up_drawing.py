@@ -29,13 +29,15 @@ def set_up_drawing(
     asked: Asked = NOTHING_ASKED,
     reader: Reader = ENGLISH_METRIC,
     dead_legs: Collection[str] = (),
+    crossed: Collection[str] = (),
 ) -> str:
     """The SVG of a set-up with the parts still to be placed as grips, and the things to be marked.
 
-    A spool is drawn in elevation, with the parts marked of which it is known that air stays in them.
+    A spool is drawn in elevation, with the parts marked of which it is known that air stays in them, or
+    lingers there while the gas crosses.
     """
     if path_of(set_up):
-        return spool_drawing(set_up, dead_legs=dead_legs, asked=asked, reader=reader)
+        return spool_drawing(set_up, dead_legs=dead_legs, crossed=crossed, asked=asked, reader=reader)
     size = drawn_size(set_up.pipe)
     outside_m = size.outside_diameter_m if size else None
     layout = layout_for(

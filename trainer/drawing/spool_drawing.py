@@ -47,26 +47,30 @@ def spool_drawing(
     set_up: SetUp,
     *,
     dead_legs: Collection[str] = (),
+    crossed: Collection[str] = (),
     asked: Asked = NOTHING_ASKED,
     reader: Reader = ENGLISH_METRIC,
 ) -> str:
-    """The SVG of a set-up with a path; `dead_legs` are the parts where air is known to stay."""
+    """The SVG of a set-up with a path.
+
+    `dead_legs` are the parts where air is known to stay, `crossed` those where it lingers under way.
+    """
     parts = all_parts(path_of(set_up))
     core_parts = core_parts_of(set_up)
     seen = seen_from_the_side(core_parts) if core_parts else []
     height = DRAWN_HEIGHT if seen else LINE
     told = [
-        *list_words(set_up, dead_legs=dead_legs, reader=reader),
+        *list_words(set_up, dead_legs=dead_legs, crossed=crossed, reader=reader),
         *(each for each in told_around(set_up, asked=asked, reader=reader) if each),
     ]
     rows = [row for words in told for row in wrap(words, ROW_LETTERS, subsequent_indent="    ")]
     return picture(
-        _spool(set_up, parts, seen, dead_legs, reader) if seen else "",
+        _spool(set_up, parts, seen, {*dead_legs, *crossed}, reader) if seen else "",
         *(label(words, 24, height + LINE * number, anchor="start") for number, words in enumerate(rows)),
         signs_drawing(asked, reader=reader),
         size=(WIDTH, height + LINE * len(rows)),
         name=reader.words("The spool, drawn in elevation"),
-        told=told_of_spool(set_up, dead_legs=dead_legs, asked=asked, reader=reader),
+        told=told_of_spool(set_up, dead_legs=dead_legs, crossed=crossed, asked=asked, reader=reader),
         prefix=reader.prefix,
     )
 
@@ -75,14 +79,14 @@ def _spool(
     set_up: SetUp,
     parts: Sequence[BranchPart],
     seen: Sequence[Seen],
-    dead_legs: Collection[str],
+    with_air: Collection[str],
     reader: Reader,
 ) -> str:
     sheet = _sheet(seen)
     named = [part.name or "" for part in parts]
     joint_on = set_up.joint.at if set_up.joint else None
     return group(
-        *(_part(part_of(seen, name), name in dead_legs, sheet) for name in _back_to_front(set_up, seen)),
+        *(_part(part_of(seen, name), name in with_air, sheet) for name in _back_to_front(set_up, seen)),
         *(
             _number(part_of(seen, name), number, sheet, keeps_middle_free=name == joint_on)
             for number, name in enumerate(named, start=1)

@@ -10,18 +10,33 @@ from trainer.drawing.reader import Reader
 from trainer.drawing.wording_of_drawing import told_around
 
 
-def list_words(set_up: SetUp, *, dead_legs: Collection[str], reader: Reader) -> list[str]:
+def list_words(
+    set_up: SetUp, *, dead_legs: Collection[str], crossed: Collection[str] = (), reader: Reader
+) -> list[str]:
     """One line for each part, by its number in the drawing."""
     on_path = {part.name for part in path_of(set_up)}
     return [
-        f"{number}  {_part_words(part, part.name not in on_path, part.name in dead_legs, reader)}"
+        f"{number}  "
+        + ", ".join(
+            [
+                _part_words(part, part.name not in on_path, reader),
+                *_air_words(part, dead_legs, crossed, reader),
+            ]
+        )
         for number, part in enumerate(all_parts(path_of(set_up)), start=1)
     ]
 
 
-def told_of_spool(set_up: SetUp, *, dead_legs: Collection[str], asked: Asked, reader: Reader) -> str:
+def told_of_spool(
+    set_up: SetUp,
+    *,
+    dead_legs: Collection[str],
+    crossed: Collection[str] = (),
+    asked: Asked,
+    reader: Reader,
+) -> str:
     """The drawing in sentences."""
-    parts = "; ".join(list_words(set_up, dead_legs=dead_legs, reader=reader))
+    parts = "; ".join(list_words(set_up, dead_legs=dead_legs, crossed=crossed, reader=reader))
     said = [
         reader.words("A spool in elevation, its path from left to right: {parts}.").format(parts=parts),
         _opening(reader.words("Inlet"), set_up.inlet, reader),
@@ -32,15 +47,21 @@ def told_of_spool(set_up: SetUp, *, dead_legs: Collection[str], asked: Asked, re
     return " ".join(each for each in said if each)
 
 
-def _part_words(part: BranchPart, is_on_branch: bool, is_dead: bool, reader: Reader) -> str:
+def _part_words(part: BranchPart, is_on_branch: bool, reader: Reader) -> str:
     words = reader.words
     kind = words(part.part.value) if part.part else words("part")
     said = [part.name if part.name and part.name != kind else "", kind, *_sizes(part, reader)]
     if is_on_branch:
         said.append(words("on the branch"))
-    if is_dead:
-        said.append(words("air stays here"))
     return ", ".join(each for each in said if each)
+
+
+def _air_words(
+    part: BranchPart, dead_legs: Collection[str], crossed: Collection[str], reader: Reader
+) -> list[str]:
+    if part.name in dead_legs:
+        return [reader.words("air stays here")]
+    return [reader.words("air lingers here")] if part.name in crossed else []
 
 
 def _sizes(part: BranchPart, reader: Reader) -> list[str]:

@@ -24,7 +24,7 @@ from trainer.set_up_files import write_run
 from trainer.web.access import site
 from trainer.web.answers import ItemResult, item_results
 from trainer.web.bead_and_heat import bead_and_heat
-from trainer.web.dead_legs import dead_legs_in_words, dead_places
+from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
 from trainer.web.figures import shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words, what_happened
@@ -105,7 +105,12 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
         result=result,
         happened=what_happened(result.own_set_up, result.run),
         drawing=Markup(
-            set_up_drawing(set_up, reader=drawing_reader(f"own-{number}"), dead_legs=dead_places(result.run))
+            set_up_drawing(
+                set_up,
+                reader=drawing_reader(f"own-{number}"),
+                dead_legs=dead_places(result.run),
+                crossed=crossed_places(result.run),
+            )
         ),
         figures=_figures(result.run),
         trace=_trace(result, grade_of),

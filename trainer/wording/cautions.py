@@ -172,6 +172,11 @@ _WORDS: Mapping[str, tuple[str, str]] = {
         "a closed %(which)s point without a vent: %(gas)s passes %(side)s it, only diffusion clears it, and"
         " what comes out goes past the root",
     ),
+    "high-point-crossed": (
+        "Air lingers at '%(part)s': with the vent there the purge takes %(vented)s instead of %(time)s.",
+        "the gas has to cross a %(which)s point without a vent: %(gas)s runs along the %(side)s of the pipe"
+        " and leaves the air beside it, and what it falls into beyond is stirred instead of pushed out",
+    ),
     "vent-beyond-pool": (
         "Air stays trapped: %(pocket)s of the section lies beyond the vent.",
         "%(gas)s fills the section from its own side, and what lies past the vent only empties by diffusion",

@@ -2,9 +2,9 @@
 
 import pytest
 from flask import render_template_string
-from set_up_examples import A_RISER_WITHOUT_VENT, run_of
+from set_up_examples import A_RISER_WITHOUT_VENT, OVER_THE_TOP, run_of
 
-from trainer.web.dead_legs import dead_legs_in_words, dead_places
+from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
 
 
 @pytest.fixture
@@ -32,6 +32,16 @@ def test_without_wait_and_target_only_the_place_is_told(told):
     assert told(run_of(**A_RISER_WITHOUT_VENT, wait=None, target=None)) == [
         "cap: 10.3 L of air that the gas passes at tee; only diffusion clears it."
     ]
+
+
+def test_a_high_point_that_the_gas_crosses_is_told_with_what_a_vent_there_saves(told):
+    run = run_of(**OVER_THE_TOP)
+    (high,) = told(run)
+    assert high.startswith("top: gas comes in from shoulder and has to cross this point")
+    assert "diffusion" not in high
+    assert "With the vent there the purge takes 16 min 35 s instead of 40 min 33 s." in high
+    assert "When you struck, it still held 13.9 % oxygen." in high
+    assert (dead_places(run), crossed_places(run)) == ((), ("top",))
 
 
 def test_a_section_that_the_gas_reaches_all_of_says_nothing(told):
