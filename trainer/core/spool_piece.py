@@ -128,7 +128,7 @@ class Piece:
         return np.where(inside, chord_m * self.length_m, 0.0)
 
     def _across_m(self, height_m: Floats) -> Floats:
-        """Heights across the bore of a piece taken as level, by its middle, so that neither end counts more."""
+        """Heights across the bore of a piece taken as level, by its middle, so neither end counts more."""
         return np.asarray(np.clip(height_m - self.middle_m + self.bore_m / 2.0, 0.0, self.bore_m))
 
     @cached_property
