@@ -11,12 +11,13 @@ from uuid import UUID, uuid4
 import factories
 
 from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.domain.grades import Grade
 from trainer.domain.modules import Blueprint, BlueprintRow
 from trainer.domain.people import Acting
 from trainer.domain.qualifications import Observation
 from trainer.domain.scenario import ItemKind, Scenario
 from trainer.scenario_files import Content, load_content, response_document, scenario_from_document
-from trainer.services import assessment, grading, qualifying, teaching
+from trainer.services import assessment, explanations, grading, qualifying, teaching
 from trainer.services.qualifying import Award
 from trainer.services.site import Site
 from trainer.services.teaching import Giving
@@ -135,6 +136,15 @@ def explained(site: Site, place: School) -> UUID:
     attempt_id = assessment.start_assignment(site, place.apprentice, assignment_id=assignment_id)
     answer_right(site, place.apprentice, attempt_id)
     assert handed_in(site, place.apprentice, attempt_id).passed is None
+    return attempt_id
+
+
+def graded(site: Site, place: School, *, level: int = 3) -> UUID:
+    """The same with every criterion of its explanation at one level, given by the second instructor."""
+    attempt_id = explained(site, place)
+    item = next(each for each in drawn(site, attempt_id)[1].items if each.rubric)
+    given = Grade(scenario_no=1, item_id=item.id, levels={each.id: level for each in item.rubric})
+    explanations.grade_explanation(site, place.second, attempt_id=attempt_id, grade=given)
     return attempt_id
 
 

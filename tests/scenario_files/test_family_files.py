@@ -37,7 +37,7 @@ def test_the_shipped_files_load(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ('result = "pool depth"', 'result = "pool deepness"', "pump-pit.toml: figure.pool.result: .*is not one of"),
+        ('result = "pool depth"', 'result = "pool deepness"', "pump-pit.toml: line \\d+: figure.pool.result: .*is not known; near it are pool depth"),
         ('kind = "choice"', 'kind = "essay"', r"item\[2\].kind: 'essay' is not one of quantity, placement"),
         ("skill = 11", "skill = 13", r"item\[1\].skill: 13 is not a skill from 1 to 12"),
         ('hazard = "filter-mask"', 'hazard = "borescope"', "'borescope' is not a hazard of the catalogue"),
@@ -49,6 +49,14 @@ def test_the_shipped_files_load(folder: Path) -> None:
         ("height = 0.12", "hight = 0.12", "inlet.hight: a set-up has no such field"),
         ('unit = "m³"', 'unit = "kg"', "figure.free.unit: .*kg"),
         ('path = "surroundings.fresh_oxygen"', 'path = "surroundings.after"', "is what an item asks for"),
+        ('id = "before-entry"', 'id = "before entry"', r"criterion\[3\].id: 'before entry' is not made of small letters"),
+        ('id = "unnoticed"', 'id = "gathers"', r"item\[7\].criterion: two criteria have one id"),
+        ('    "Cannot be followed.",\n', "", r"criterion\[4\].levels: has a sentence for each level from 0 to 3"),
+        ('weight = 2.0\ncritical', 'weight = 0.0\ncritical', r"criterion\[3\].weight: 0 is not above zero"),
+        ('weight = 2.0\ncritical', 'wait = 2.0\ncritical', r"criterion\[3\].wait: is not known here"),
+        ('id = "say-why"', 'id = "say-why"\nsets = ["wait"]', r"item\[7\].sets: an explanation sets nothing"),
+        ('id = "say-why"', 'id = "say-why"\ncritical = true', r"item\[7\].critical: an explanation is critical through"),
+        ('text = "Why nobody notices in time"', 'text = "Why at {pool}"', r"item say-why.options: nothing is drawn under \{pool\}"),
         ("skills = [11]", "skills = []", "skills: names at least one skill"),
     ],
 )  # fmt: skip
@@ -93,3 +101,12 @@ def test_a_change_of_the_catalogue_changes_every_family_version(folder: Path) ->
     with (folder / "hazards.toml").open("a", encoding="utf-8") as file:
         file.write("# another line\n")
     assert load_content(folder).families["pump-pit"].content_version != before
+
+
+def test_a_rubric_has_three_to_five_criteria(folder: Path) -> None:
+    path = folder / "families" / "pump-pit.toml"
+    head, *criteria = path.read_text(encoding="utf-8").split("[[item.criterion]]")
+    path.write_text("[[item.criterion]]".join((head, criteria[0], criteria[-1])), encoding="utf-8")
+    with pytest.raises(ContentFault) as fault:
+        load_content(folder)
+    assert any("criterion: a rubric has 3 to 5 criteria" in each for each in fault.value.lines)

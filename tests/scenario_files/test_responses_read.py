@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from trainer.domain.families import draw
-from trainer.domain.scenario import Item, Point
+from trainer.domain.scenario import Item, ItemKind, Point
 from trainer.scenario_files import ResponseFault, load_content, parse_response, parse_responses
 
 CONTENT = load_content()
@@ -109,3 +109,26 @@ def test_marks_that_cannot_be_read_are_refused(raw: Any) -> None:
 def test_an_unknown_item_is_named_with_those_that_there_are() -> None:
     with pytest.raises(ResponseFault, match="nonsense.*wait"):
         parse_responses({each.id: each for each in SCENARIO.items}, {"nonsense": "b"})
+
+
+EXPLANATION = Item(id="say-why", kind=ItemKind.EXPLANATION, skill=4, text="Say why.")
+
+
+@pytest.mark.parametrize(
+    ("raw", "read"),
+    [
+        ("Argon sinks.", "Argon sinks."),
+        ("  Argon sinks.\r\nAir rises.\r ", "Argon sinks.\nAir rises."),
+        ("El argón pesa más: ≈ 1,38 veces.", "El argón pesa más: ≈ 1,38 veces."),
+        ("x" * 2000, "x" * 2000),
+    ],
+)
+def test_an_explanation_is_its_text_with_one_kind_of_line_ends(raw: str, read: str) -> None:
+    assert parse_response(EXPLANATION, raw) == read
+
+
+@pytest.mark.parametrize("raw", ["", " \n ", "x" * 2001, "a\x00b", "a\x1bb", "a\ud800b", 12, None, ["Argon"]])
+def test_an_explanation_that_cannot_be_stored_or_read_is_refused(raw: Any) -> None:
+    with pytest.raises(ResponseFault) as fault:
+        parse_response(EXPLANATION, raw)
+    assert fault.value.item_id == "say-why"

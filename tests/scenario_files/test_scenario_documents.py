@@ -107,3 +107,19 @@ def test_a_fraction_written_reads_back_to_the_last_bits(value: float) -> None:
     assert exact_value(exact_text(value, Dimension.FRACTION), Dimension.FRACTION) == pytest.approx(
         value, rel=1e-15
     )
+
+
+def test_an_explanation_prints_its_whole_rubric_and_waits_for_a_grade() -> None:
+    scenario = drawn("end-plates")
+    shown = {each["id"]: each for each in public_document(scenario)["items"]}["say-why"]
+    assert [set(each) for each in shown["rubric"]] == [{"id", "text", "levels", "weight", "critical"}] * 4
+    assert all(len(each["levels"]) == 4 for each in shown["rubric"])
+    assert {each["id"]: each for each in scenario_document(scenario, with_answers=True)["items"]}["say-why"][
+        "key"
+    ] is None
+    keys = {each.id: scenario.answers[each.id].key for each in scenario.items if not each.rubric}
+    marked = mark(scenario, responses={**keys, "say-why": "Argon sinks."}, policy=CONTENT.policy)
+    document = json.loads(json.dumps(marked_document(marked, scenario), allow_nan=False))
+    assert {each["id"]: each["score"] for each in document["items"]}["say-why"] is None
+    assert (document["total"], document["passed"], document["by_skill"]["4"]) == (None, None, None)
+    assert document["by_skill"]["6"] == 1.0

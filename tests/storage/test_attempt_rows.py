@@ -168,8 +168,9 @@ def test_attempt_is_marked_in_one_version_once(site: Site, person) -> None:
         {"reason": "", "version": 2, "marked_by": "person", "supersedes": "first"},
         {"total_frac": 1.01},
         {"marked_by": "person"},
+        {"total_frac": None},
     ],
-    ids=["later over nothing", "later without reason", "over one", "first by somebody"],
+    ids=["later over nothing", "later without reason", "over one", "first by somebody", "pass without total"],
 )
 def test_marking_that_cannot_be_is_refused(site: Site, person, changes: dict) -> None:
     attempt_id = added(site, person)
@@ -179,7 +180,18 @@ def test_marking_that_cannot_be_is_refused(site: Site, person, changes: dict) ->
         markings.add_marking(work, new_marking(attempt_id, **filled), scenarios=(), marks=())
 
 
-@pytest.mark.parametrize("changes", [{"score": 1.2}, {"skill": 13}, {"weight": 0.0}], ids=str)
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"score": 1.2},
+        {"skill": 13},
+        {"weight": 0.0},
+        {"score": None},  # right without a score
+        {"score": None, "correct": False, "answered": False},
+        {"score": None, "correct": False, "critical_missed": True},
+    ],
+    ids=str,
+)
 def test_outcome_that_cannot_be_is_refused(site: Site, person, changes: dict) -> None:
     attempt_id = added(site, person)
     mark = {

@@ -18,6 +18,7 @@ WRITTEN_ONCE = (
     "marking",
     "marked_scenario",
     "outcome",
+    "grade",
     "observation",
     "qualification",
     "qualification_marking",
@@ -30,7 +31,9 @@ WRITTEN_ONCE = (
 def filled(site: Site) -> Database:
     """A database in which every one of these tables has rows."""
     filled_site = replace(site, content=content())
-    steps.qualified(filled_site, steps.school(filled_site))
+    place = steps.school(filled_site)
+    steps.qualified(filled_site, place)
+    steps.graded(filled_site, place)
     return filled_site.database
 
 

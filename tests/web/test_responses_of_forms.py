@@ -29,6 +29,8 @@ MARK = Item(
     objects=(SceneObject(id="h1", text="vent into the trench", sign="vent", box=(0, 0, 1, 1)), SceneObject(id="h2", text="extinguisher", sign="fire", box=(0, 0, 1, 1))),
 )  # fmt: skip
 
+SAY = Item(id="say", kind=ItemKind.EXPLANATION, skill=4, text="Say why.")
+
 
 @pytest.fixture(autouse=True)
 def _page_context():
@@ -75,6 +77,8 @@ def test_hazards_and_none_at_once_is_a_contradiction():
         (MARK, ["h1"]),
         (MARK, []),
         (MARK, None),
+        (SAY, "Argon sinks.\nAir rises."),
+        (SAY, None),
     ],
     ids=str,
 )

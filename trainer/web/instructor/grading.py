@@ -44,6 +44,7 @@ def do_grade(attempt_id: UUID, number: int, item_id: str) -> ResponseReturnValue
             explanations.grade_explanation(site(), acting(), attempt_id=attempt_id, grade=given)
         except (Refused, Conflict, WrongState) as refusal:
             form.refuse(refusal)
+            page = _explanation(attempt_id, number, item_id)  # somebody may have been quicker
         else:
             flash(gettext("The grade is on the record, and the verdict reckoned again."))
             return redirect(url_for(".to_grade"), 303)
