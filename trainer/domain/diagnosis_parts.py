@@ -64,7 +64,7 @@ class Move:
 class DiagnosisSheet:
     """What is shown of a diagnosis: the moves, how long there is, and what is watched.
 
-    `opening` is the oxygen when it begins: at the crown and at the vent, or of the air alone.
+    `opening` is the oxygen when it begins: at the crown and at the vent, or where somebody lies and mixed.
     """
 
     moves: tuple[Move, ...]

@@ -23,7 +23,7 @@ from trainer.domain.family import ItemTemplate
 from trainer.domain.scenario import Answer, Item
 from trainer.domain.set_up_paths import value_at
 from trainer.domain.streams import shuffle
-from trainer.domain.templates import FamilyFault, filled, sentence, set_up_value
+from trainer.domain.templates import FamilyFault, drawn_value, filled, sentence, set_up_value
 from trainer.domain.unfolding import StepSeen, unfolded
 
 _MOST_WAITS = 20
@@ -96,7 +96,7 @@ def _offered(asked: DiagnosisTemplate, drawn: Drawn, source: Random) -> list[Mov
         each
         for each in asked.moves
         if each.span.holds(drawn.difficulty)
-        and all(str(drawn.values[name]) in words for name, words in each.when.items())
+        and all(str(drawn_value(name, drawn.values)) in words for name, words in each.when.items())
     ]
     offered = []
     for kind in _KINDS:

@@ -41,7 +41,8 @@ from trainer.domain.stretches import (
 # Whoever changes one of these opens the section or swaps what fills it: the purge begins anew.
 _OF_THE_SECTION = ("pipe", "section", "inlet", "vent", "vents", "gas", "temperature")
 _TRACE_COUNT = 120
-_SHOWN_FIGURES = 2  # an analyser's last digit but one still means something
+_SHOWN_FIGURES, _SHOWN_FIGURES_OF_AIR = 2, 3  # what of an analyser's reading means something: 0.37 %, 19.4 %
+_LIKE_AIR_FRAC = 0.1
 
 
 class NoFurtherStep(DomainError):
@@ -80,7 +81,8 @@ class Seen:
 class StepSeen:
     """What stood after a step: the time since the first look, oxygen as shown and as it is, gas used since.
 
-    The first one is the state before any step. Oxygen is that of crown and vent, or of the air alone.
+    The first one is the state before any step. Oxygen is that at crown and vent, or where
+    somebody lies and mixed.
     """
 
     move_id: str
@@ -264,8 +266,9 @@ class _Unfolding:
 
     def _seen(self, step: str, state: _State, course: Course, time_s: float) -> StepSeen:
         starts_s = self.key.sound_s + self.key.faulty_s
-        opened = (O2_IN_DRY_AIR_FRAC,) * (1 if self.sheet.watches is Watched.AIR else 2)
-        true = opened if state.opens else course.oxygen_at(starts_s + time_s)
+        opened = (O2_IN_DRY_AIR_FRAC, O2_IN_DRY_AIR_FRAC)
+        is_opened = state.opens and self.sheet.watches is Watched.ROOT
+        true = opened if is_opened else course.oxygen_at(starts_s + time_s)
         gas_m3 = course.gas_until_m3(starts_s + time_s) - course.gas_until_m3(starts_s)
         return StepSeen(
             move_id=step,
@@ -280,7 +283,9 @@ class _Unfolding:
     def _shown(self, oxygen_frac: float, state: _State) -> float:
         """What the analyser shows of it, through its line, to as many figures as mean something."""
         air_frac = 0.0 if state.cured else self.key.drawn.sample_air_frac
-        return rounded(sampled_o2_frac(oxygen_frac, air_share_frac=air_frac), figures=_SHOWN_FIGURES)
+        sampled_frac = sampled_o2_frac(oxygen_frac, air_share_frac=air_frac)
+        figures = _SHOWN_FIGURES if sampled_frac < _LIKE_AIR_FRAC else _SHOWN_FIGURES_OF_AIR
+        return rounded(sampled_frac, figures=figures)
 
     def _words(self, step: str, state: _State) -> str:
         return self.key.seen(step, SOUND if state.cured else self.key.cause) if step else ""

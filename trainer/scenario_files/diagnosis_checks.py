@@ -33,5 +33,5 @@ def _check_causes(family: ScenarioFamily, top: Table, item_id: str, diagnosis: D
             top.fault(f"item {item_id}.cause", f"{cause.id} is drawn where it does not take part")
     for each in diagnosis.moves:
         for name in each.when:
-            if name not in draws:
+            if name.split(".")[0] not in draws:
                 top.fault(f"item {item_id}.{each.kind} {each.id}", f"when: {name!r} is not drawn")

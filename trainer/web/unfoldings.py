@@ -106,7 +106,7 @@ def _figure_words(figure: Seen) -> str:
 
 def _heads(sheet: DiagnosisSheet) -> tuple[str, ...]:
     if sheet.watches is Watched.AIR:
-        return (gettext("Oxygen down there, if it mixes"),)
+        return gettext("Oxygen where he lies"), gettext("Oxygen if it mixed")
     return gettext("Oxygen at the crown"), gettext("Oxygen at the vent")
 
 

@@ -48,10 +48,14 @@ def diagnosis_outcome(item: Item, *, answer: Answer, unfolding: Unfolding | None
 def score_diagnosis(
     unfolding: Unfolding, *, sheet: DiagnosisSheet, key: DiagnosisKey, plan: Sequence[str]
 ) -> float:
-    """The worth of the end, times B / (B + W): B the plan's time, W what was wasted beyond the plan's."""
+    """The worth of the end, times B / (B + W).
+
+    B is the time that the plan takes to find and cure the cause, W what was wasted beyond the plan's waste.
+    """
     steps = tuple(each.move_id for each in unfolding.steps[1:])
     worths, best = (step_worths(sheet, key=key, steps=each) for each in (steps, plan))
-    spent_s = sum(each.cost_s for each in best)
+    # What has to be done anyhow says nothing of how well the cause was looked for.
+    spent_s = sum(each.cost_s for each in best if not key.move(each.move_id).needed)
     wasted_s = max(0.0, sum(each.wasted_s for each in worths) - sum(each.wasted_s for each in best))
     process = spent_s / (spent_s + wasted_s) if spent_s else 1.0
     return _end_worth(unfolding, key, worths) * process
