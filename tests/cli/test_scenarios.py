@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from trainer.cli import main
+from trainer.scenario_files import FOLDER
 
 
 def trainer(*arguments: str, given: Any = None) -> Result:
@@ -108,3 +109,25 @@ def test_check_prints_one_line_a_family() -> None:
     lines = result.stdout.strip().splitlines()
     assert len(lines) == len(printed("families", "--json"))
     assert all(line.endswith(": ok") for line in lines)
+
+
+def test_check_of_one_file_says_where_its_fault_is(tmp_path: Path) -> None:
+    written = (FOLDER / "families" / "pump-pit.toml").read_text()
+    spoilt = tmp_path / "own-pit.toml"
+    spoilt.write_text(written.replace('result = "pool depth"', 'result = "pool deepness"', 1))
+    result = trainer("check", str(spoilt))
+    assert result.exit_code == 2
+    number = next(
+        at for at, line in enumerate(spoilt.read_text().splitlines(), 1) if line == 'result = "pool deepness"'
+    )
+    assert f"own-pit.toml: line {number}: figure.pool.result" in result.stderr
+    assert result.stdout == ""
+
+
+def test_check_of_a_sound_file_of_ones_own_checks_that_file_alone(tmp_path: Path) -> None:
+    own = tmp_path / "own-pit.toml"
+    own.write_text((FOLDER / "families" / "pump-pit.toml").read_text())
+    result = trainer("check", str(own), "--seeds", "10", "--jobs", "1")
+    assert result.exit_code == 0, result.stderr
+    assert result.stdout.startswith("own-pit: 10 drawn")
+    assert len(result.stdout.strip().splitlines()) == 1

@@ -13,7 +13,7 @@ _COMMANDS = {
     "families": ("trainer.cli.scenarios:families", "List the scenario families."),
     "draw": ("trainer.cli.scenarios:draw", "Draw a scenario from a family and a seed."),
     "mark": ("trainer.cli.scenarios:mark", "Mark the responses to a drawn scenario."),
-    "check": ("trainer.cli.scenarios:check", "Check all content files."),
+    "check": ("trainer.cli.checking:check", "Check all content files."),
     "verify": ("trainer.cli.verify:verify", "Prove the ledger, or name its first broken entry."),
     "upgrade": ("trainer.cli.database:upgrade", "Bring the database up to this version."),
     "add-organisation": (

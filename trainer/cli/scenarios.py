@@ -1,4 +1,4 @@
-"""`trainer families`, `draw`, `mark` and `check`: scenarios from the content files, on the command line."""
+"""`trainer families`, `draw` and `mark`: scenarios from the content files, on the command line."""
 
 import json
 from typing import Any
@@ -22,7 +22,6 @@ from trainer.scenario_files import (
     parse_responses,
     scenario_document,
 )
-from trainer.scenario_files.content_check import checked_family
 from trainer.set_up_files import LARGEST_BYTES, SetUpFaults, read_json, write_run
 
 _ASKED = ("family", "seed", "difficulty", "responses", "content_version")
@@ -76,22 +75,6 @@ def mark(source: str) -> None:
         refuse([f"responses.{fault.item_id}: {fault.message}"])
     marked = mark_scenario(scenario, responses=responses, policy=content.policy)
     _print(marked_document(marked, scenario, run=write_run(marked.run) if marked.run is not None else None))
-
-
-@click.command
-@click.option(
-    "--seeds", type=click.IntRange(1, 100_000), default=600, show_default=True, help="Seeds a family."
-)
-def check(seeds: int) -> None:
-    """Check every content file, and draw and mark scenarios of every family."""
-    content = _content()
-    faults: list[str] = []
-    for family in content.families.values():
-        found = checked_family(family, content, seeds=seeds)
-        click.echo(found.line)
-        faults += [f"{family.id}: {each}" for each in found.faults]
-    if faults:
-        refuse(faults)
 
 
 def _listed(family: ScenarioFamily) -> dict[str, Any]:

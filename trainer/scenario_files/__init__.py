@@ -1,6 +1,6 @@
 """Content files in, scenarios and responses out and in as JSON: the edge between files and the domain."""
 
-from trainer.scenario_files.content import FOLDER, Content, load_content
+from trainer.scenario_files.content import FOLDER, Content, load_content, load_one_family
 from trainer.scenario_files.documents import (
     marked_document,
     public_document,
@@ -17,6 +17,7 @@ __all__ = [
     "ContentFault",
     "ResponseFault",
     "load_content",
+    "load_one_family",
     "marked_document",
     "parse_response",
     "parse_responses",

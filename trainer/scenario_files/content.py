@@ -34,6 +34,16 @@ class Content:
         return self.families[family_id]
 
 
+def load_one_family(path: Path, *, folder: Path = FOLDER) -> ScenarioFamily:
+    """A family of any file, beside the catalogue of the library; raises ContentFault with all its faults."""
+    findings = Findings()
+    hazards = load_hazards(folder / "hazards.toml", findings=findings)
+    family = load_family(path, hazards=hazards, findings=findings)
+    if family is None or findings.lines:
+        raise ContentFault(tuple(findings.lines))
+    return family
+
+
 @cache
 def load_content(folder: Path = FOLDER) -> Content:
     """All content files; raises ContentFault with every fault of every file."""

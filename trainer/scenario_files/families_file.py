@@ -30,6 +30,7 @@ def load_family(path: Path, *, hazards: HazardCatalogue, findings: Findings) -> 
     """The family; None, with the faults among the findings, where the file cannot be used."""
     written = path.read_bytes()
     before = len(findings.lines)
+    findings.texts[path.name] = written.decode(errors="replace")
     try:
         found = tomllib.loads(written.decode())
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:

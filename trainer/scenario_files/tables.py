@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
 from functools import cache
 from typing import Any
 
@@ -10,7 +11,16 @@ from trainer.domain.family import Amount, Span
 from trainer.domain.quantities import Dimension
 from trainer.scenario_files.faults import Findings
 
+_GLANCE = 40  # names that can be listed in one message
 _AMOUNT = re.compile(r"-?\d+(?:\.\d+)? (?P<unit>\S+)")
+
+
+def _choice_of(found: str, words: Sequence[str]) -> str:
+    """What is accepted: all of it where that can be taken in at a glance, else what comes nearest."""
+    if len(words) <= _GLANCE:
+        return f"one of {', '.join(words)}"
+    near = get_close_matches(found, words, n=4, cutoff=0.4)
+    return f"known; near it are {', '.join(near)}" if near else f"one of the {len(words)} that are known"
 
 
 @cache
@@ -74,7 +84,7 @@ class Table:
         """One of some words."""
         found = self.text(name, default=default)
         if found not in words:
-            self.fault(name, f"{found!r} is not one of {', '.join(words)}")
+            self.fault(name, f"{found!r} is not {_choice_of(found, words)}")
             return words[0]
         return found
 
