@@ -11,6 +11,8 @@ from trainer.core.errors import Limits
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.core.supply import Cylinders, contents_m3, pressure_for_contents_pa, usable_m3
 
+SMALLEST_SUPPLY_M3 = 1e-9  # of usable gas; what holds less counts as empty
+
 _JOINT = Limits(quantity="gas for a joint", unit="m3", low=1e-9, why="each joint takes some gas")
 _COUNT = Limits(quantity="number of joints", unit="", low=0, why="a job has no fewer than none")
 _PRICE = Limits(quantity="price of the gas", unit="1/m3", low=0.0, why="a price is not negative")
@@ -53,7 +55,9 @@ def supply_plan(usable_gas_m3: float, *, gas_per_joint_m3: float, joints_count: 
     _JOINT.check(gas_per_joint_m3)
     _COUNT.check(joints_count)
     why = "an empty supply gives no joint"
-    Limits(quantity="usable gas of one supply", unit="m3", low=1e-9, why=why).check(usable_gas_m3)
+    Limits(quantity="usable gas of one supply", unit="m3", low=SMALLEST_SUPPLY_M3, why=why).check(
+        usable_gas_m3
+    )
     each = math.floor(usable_gas_m3 / gas_per_joint_m3)
     supplies = (
         math.ceil(joints_count / each) if each else math.ceil(joints_count * gas_per_joint_m3 / usable_gas_m3)

@@ -1,6 +1,7 @@
 """Figures and facts about a judged run that several quantities share."""
 
 from collections.abc import Mapping
+from math import isfinite
 
 from trainer.core.gas import G as GRAVITY_M_S2
 from trainer.core.gas import reduced_gravity_m_s2
@@ -9,8 +10,11 @@ from trainer.domain.known_parts import gas_of, temperature_of
 
 
 def quotient(value: float | None, by: float | None) -> float | None:
-    """One figure over another; None where either is not known, or the other is nothing."""
-    return None if value is None or by is None or by <= 0.0 else value / by
+    """One figure over another; None where either is not known, or the other is nothing beside it."""
+    if value is None or by is None or by <= 0.0:
+        return None
+    ratio = value / by
+    return ratio if isfinite(ratio) else None
 
 
 def place_facts(judged: Judged) -> Mapping[str, float | str]:

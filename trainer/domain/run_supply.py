@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from trainer.core.changeover import SupplyPlan, change_below_pa, supply_plan
+from trainer.core.changeover import SMALLEST_SUPPLY_M3, SupplyPlan, change_below_pa, supply_plan
 from trainer.core.dewar import dewar_contents_m3
 from trainer.core.gas import ATMOSPHERE_PA
 from trainer.core.liquid_supply import (
@@ -140,7 +140,7 @@ def _of_vessels(vessels: Vessels, asked: _Asked) -> SupplyResult:
 
 def _plan(wanted: int | None, usable_gas_m3: float, joint_m3: float | None) -> SupplyPlan | None:
     """How many supplies as full as this one the job takes; an empty one is never enough."""
-    if wanted is None or joint_m3 is None or usable_gas_m3 <= 0.0:
+    if wanted is None or joint_m3 is None or usable_gas_m3 < SMALLEST_SUPPLY_M3:
         return None
     return supply_plan(usable_gas_m3, gas_per_joint_m3=joint_m3, joints_count=wanted)
 
