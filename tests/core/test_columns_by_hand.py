@@ -142,6 +142,7 @@ def test_openings_of_a_sloping_section_lie_at_the_heights_that_geometry_says(slo
     # the middle of the section: an ellipse pi/4 d^2 / sin 30 over the depth of a layer
     assert column.exchange_length_m[199] == pytest.approx(2.0 * AREA / column.edge_m[1])
     assert vent_above_pool_frac(case) == pytest.approx(vent / tall)
+    assert column.is_turned_over is turned
 
 
 def test_heights_above_the_pool_are_counted_from_its_own_side():

@@ -1,5 +1,7 @@
 """Small answers that nothing else asks for: sources, refusals of the newer parts, other reference conditions."""
 
+import math
+
 import numpy as np
 import pytest
 
@@ -31,6 +33,12 @@ def test_a_height_outside_a_pipe_is_refused(height_m):
         PipeInside(bore_m=0.2, length_m=1.0).volume_below_m3(height_m)
     words = f"height in the pipe is {height_m:g} m but must be between 0 and 0.2 m: the height is that of a point "
     assert str(refused.value) == words + "inside the pipe"
+
+
+def test_an_upright_pipe_fills_by_its_bore():
+    upright = PipeInside(bore_m=0.2, length_m=2.0, slope_deg=90.0)
+    assert upright.volume_below_m3(0.5) == pytest.approx(math.pi / 4.0 * 0.04 * 0.5)
+    assert upright.volume_below_m3(2.0) == pytest.approx(upright.volume_m3)
 
 
 def test_schedules_of_a_size_that_is_not_made_list_the_sizes_that_are():
