@@ -167,8 +167,8 @@ class Apprentice:
 
 
 def in_a_sentence(step: SolutionStep) -> str:
-    """The first sentence of what a step of the working teaches."""
-    return f"{(step.rule or step.what).split('. ')[0].rstrip('.')}."
+    """What a step of the working says, as a sentence."""
+    return f"{step.what.rstrip('.')}."
 
 
 def _can_be_typed(item: Item, value: float) -> bool:
