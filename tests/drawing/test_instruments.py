@@ -60,6 +60,25 @@ def test_a_display_is_text_for_everybody():
     assert "820 ppm" in shown.select_one("desc").text
 
 
+def test_a_display_of_many_ppm_shows_each_of_its_figures():
+    shown = drawing(
+        kind=InstrumentKind.ANALYSER,
+        unit="ppm",
+        si_per_unit=1e-6,
+        high=0.15,
+        division=1e-6,
+        points_to=0.012134,
+    )
+    assert "12134 ppm" in {each.text for each in shown.select("text")}
+
+
+def test_the_levels_of_a_trace_are_written_without_powers_of_ten():
+    points = tuple((60.0 * i, 0.2095 * 0.3**i) for i in range(10))
+    shown = drawing(kind=InstrumentKind.TRACE, points=points, division=60.0, high=540.0)
+    levels = {each.text for each in shown.select("text.d-small")}
+    assert {"100 ppm", "10 ppm", "1 %"} <= levels
+
+
 def test_a_trace_falls_where_its_points_fall():
     points = tuple((60.0 * i, 0.2095 * 0.6**i) for i in range(12))
     shown = drawing(kind=InstrumentKind.TRACE, points=points, division=60.0, high=660.0)

@@ -155,7 +155,8 @@ def _trace_told(shown: Instrument, reader: Reader) -> str:
 
 
 def _level(oxygen_frac: float) -> str:
-    return f"{oxygen_frac * 100:.2g} %" if oxygen_frac >= 1e-3 else f"{oxygen_frac * 1e6:.2g} ppm"
+    value, unit = (oxygen_frac * 100, "%") if oxygen_frac >= 1e-3 else (oxygen_frac * 1e6, "ppm")
+    return f"{float(f'{value:.2g}'):g} {unit}"  # two figures, never in powers of ten
 
 
 def _root(shown: Instrument, reader: Reader) -> str:
@@ -169,7 +170,7 @@ def _marks(shown: Instrument) -> list[float]:
 
 
 def _figure(shown: Instrument, value: float) -> str:
-    return f"{value / shown.si_per_unit:.4g}"
+    return f"{value / shown.si_per_unit:.7g}"  # all of an analyser's figures, no powers of ten
 
 
 def _told(shown: Instrument, reader: Reader) -> str:
