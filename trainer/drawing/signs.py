@@ -11,12 +11,13 @@ from trainer.domain.scenario import SceneObject
 from trainer.drawing.asked import Asked
 from trainer.drawing.reader import Reader
 from trainer.drawing.sign_cold import COLD_SIGNS
+from trainer.drawing.sign_fire import FIRE_SIGNS
 from trainer.drawing.sign_gas import GAS_SIGNS
 from trainer.drawing.sign_people import PEOPLE_SIGNS
 from trainer.drawing.sign_pipe import PIPE_SIGNS
 from trainer.drawing.svg import drawn, group, label, tag
 
-SHAPES: Mapping[str, str] = {**COLD_SIGNS, **GAS_SIGNS, **PEOPLE_SIGNS, **PIPE_SIGNS}
+SHAPES: Mapping[str, str] = {**COLD_SIGNS, **FIRE_SIGNS, **GAS_SIGNS, **PEOPLE_SIGNS, **PIPE_SIGNS}
 SIDE = 100.0  # shapes are drawn in a square of this side
 HIT_SIDE = 66.0
 
