@@ -7,6 +7,7 @@ import pint
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from reference_rows import reference_rows
 
 from trainer import units
 from trainer.domain.quantities import Dimension
@@ -230,3 +231,16 @@ def test_any_text_is_a_finite_number_or_a_fault(text, dimension):
 def test_any_near_miss_is_a_finite_number_or_a_fault(text, dimension):
     with suppress(units.UnitFault):
         assert math.isfinite(units.parse(text, dimension))
+
+
+@pytest.mark.parametrize(
+    ("row_id", "value"),
+    [
+        ("S-05", lambda: units.parse("35 cfh", Dimension.VOLUME_FLOW) * 60_000.0),
+        ("S-07", lambda: units.parse("1 inH2O", Dimension.PRESSURE)),
+        ("S-09", lambda: (units.parse("2640 psig", Dimension.PRESSURE) + 101_325.0) / 1e5),
+    ],
+)
+def test_reference_rows_that_are_plain_changes_of_unit_hold(row_id, value):
+    row = reference_rows("flow_checks")[row_id]
+    assert row.holds(value()), row.source
