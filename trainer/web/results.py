@@ -103,7 +103,7 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
     grade_of = _grade_of(set_up.material, policy)
     return ScenarioView(
         result=result,
-        happened=what_happened(result.own_set_up, result.run),
+        happened=_unfolded_words(result) or what_happened(result.own_set_up, result.run),
         drawing=Markup(
             set_up_drawing(
                 set_up,
@@ -124,6 +124,12 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
         heat=bead_and_heat(set_up, result.run),
         items=item_results(result),
     )
+
+
+def _unfolded_words(result: ScenarioResult) -> str:
+    """How a diagnosis ended, where there was one: the set-up as it was left does not tell what happened."""
+    marks = (result.mark(each.id) for each in result.scenario.items if each.diagnosis is not None)
+    return next((each.why[0] for each in marks if each.answered and each.why), "")
 
 
 def _grade_of(material: MaterialGroup | None, policy: Policy) -> Callable[[float], RootGrade]:

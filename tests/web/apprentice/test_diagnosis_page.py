@@ -101,10 +101,12 @@ def test_the_result_shows_what_the_steps_led_to_and_what_the_best_plan_would_hav
     page = take_steps(page, scenario, item, scenario.answers[item.id].key)
     others = {key: each for key, each in answers_for(scenario).items() if key != item.id}
 
-    result = page.submit("Strike the arc", **fill_in(scenario, others))
+    result = page.submit("Hand in", **fill_in(scenario, others))
 
     key = scenario.answers[item.id].diagnosis
-    assert key.drawn.words in result.text
+    assert result.text.startswith(
+        f"{result.heading} It was this: {key.drawn.words}. It was put right in time."
+    )
     own, best = (
         result.rows(each) for each in ("What your steps led to", "What the best plan would have led to")
     )

@@ -37,6 +37,11 @@ class Sheet:
     items: tuple[ItemFields, ...]
 
     @property
+    def strikes_within(self) -> bool:
+        """Whether striking is a step of one of its items, so that the page itself is only handed in."""
+        return any(each.unfolding is not None for each in self.items)
+
+    @property
     def is_last(self) -> bool:
         """Whether no scenario follows."""
         return self.number == len(self.attempt.scenarios)
