@@ -105,6 +105,17 @@ def chain_balance(stages: Sequence[Stage]) -> ChainBalance:
     Returns:
         [record] the balance
 
+    Example:
+        >>> from trainer.core.gas_column import one_layer
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+        >>> whole = np.ones(1)
+        >>> tanks = [Stage(column=one_layer(BASE_CASE), flow_m3_s=2.5e-4, mixing=still,
+        ...     exits=(StageExit(share_frac=1.0, layer_frac=whole, feeds=feeds),)) for feeds in (1, None)]
+        >>> balance = chain_balance(tanks)
+        >>> (balance.rate_per_s * BASE_CASE.section.volume_m3 / 2.5e-4).round(3).tolist()
+        [[-1.0, 0.0], [1.0, -1.0]]
+
     Reference: own definition; each stage as `layer_balance`.
     """
     joining = _Joining(stages)
@@ -126,6 +137,16 @@ def flows_through(stages: Sequence[Stage], *, number: int) -> list[tuple[int, fl
         number [-]: number of the one
     Returns:
         [m3/s] pairs of the number of the stage fed and the gas that enters it
+
+    Example:
+        >>> from trainer.core.gas_column import one_layer
+        >>> from trainer.core.purge_case import BASE_CASE
+        >>> still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+        >>> whole = np.ones(1)
+        >>> tanks = [Stage(column=one_layer(BASE_CASE), flow_m3_s=2.5e-4, mixing=still,
+        ...     exits=(StageExit(share_frac=1.0, layer_frac=whole, feeds=feeds),)) for feeds in (1, None)]
+        >>> flows_through(tanks, number=0)
+        [(1, 0.00025)]
 
     Reference: own definition.
     """

@@ -13,6 +13,8 @@ from trainer.core.chain_balance import ChainBalance, Stage, StageExit, chain_bal
 from trainer.core.chain_solution import ChainSolution
 from trainer.core.column import Column, Floats
 from trainer.core.gas import diffusivity_in_air_m2_s
+from trainer.core.gas_column import gas_column
+from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_course import LayeredCourse, Stretch
 from trainer.core.purge_courses import mixing_of
 from trainer.core.purge_groups import situation
@@ -137,15 +139,7 @@ class ChainCourses:
 
     def _stage(self, number: int, leaks: Sequence[InLeak], flow_m3_s: float) -> Stage:
         reach, straight = self._reaches[number], self._straight[number]
-        pieces = reach.pieces_of(self._case.spool.pieces)
-        holes = [each.outlet for each in reach.outlets]
-        column = spool_column(
-            replace(self._case, leaks=self._leaks.within(reach, leaks=leaks)),
-            body=pieces,
-            outlets=holes,
-            most_layers_count=_MOST_LAYERS_COUNT,
-        )
-        drawn = outlets_frac(holes, edge_m=column.edge_m, bottom_m=pool_bottom_m(self._case, body=pieces))
+        column, drawn = self._layers(reach, self._leaks.within(reach, leaks=leaks), straight)
         stirring = closure(situation(straight, flow_m3_s=flow_m3_s)).expected
         return Stage(
             column=column,
@@ -161,6 +155,25 @@ class ChainCourses:
                 for each, layer_frac in zip(reach.outlets, drawn, strict=True)
             ),
         )
+
+    def _layers(
+        self, reach: Reach, leaks: tuple[InLeak, ...], straight: PurgeCase
+    ) -> tuple[Column, list[Floats]]:
+        """The layers of a reach, and from which of them each outlet draws."""
+        if reach.is_crest:
+            column = gas_column(replace(straight, leaks=leaks))
+            every_height = np.eye(column.volume_m3.size)
+            return replace(column, root_weight_frac=every_height), [column.exit_frac] * len(reach.outlets)
+        pieces = reach.pieces_of(self._case.spool.pieces)
+        holes = [each.outlet for each in reach.outlets]
+        column = spool_column(
+            replace(self._case, leaks=leaks),
+            body=pieces,
+            outlets=holes,
+            most_layers_count=_MOST_LAYERS_COUNT,
+        )
+        bottom_m = pool_bottom_m(self._case, body=pieces)
+        return column, outlets_frac(holes, edge_m=column.edge_m, bottom_m=bottom_m)
 
     def _begun_by(self, piece: int | None) -> int | None:
         return None if piece is None else [reach.entry for reach in self._reaches].index(piece)

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from functools import cached_property, partial
+from functools import cached_property
 
-from trainer.core.column import Column
+from trainer.core.gas_column import gas_column
 from trainer.core.interval import Interval
-from trainer.core.purge_case import PurgeCase
 from trainer.core.purge_parts import FlowSegment
 from trainer.core.spool_body import SpoolBody
 from trainer.core.spool_case import SpoolCase
-from trainer.core.spool_column import spool_column
-from trainer.core.spool_outlets import vent_shares_frac
+from trainer.core.spool_outlets import Outlet, vent_shares_frac
 from trainer.core.spool_piece import Piece
-from trainer.core.spool_reaches import Reach, case_of_reach, spilling_outlet
+from trainer.core.spool_reaches import Reach, ReachOutlet, case_of_reach
 from trainer.core.spool_ways import Crossing, way_between
 
 
@@ -108,7 +106,7 @@ class CrossedHighPoint:
         reach = Reach(
             numbers=tuple(sorted(self._numbers)),
             entry=self._first,
-            outlets=(spilling_outlet(self._case, way=[n for n in self._way if n in self._numbers]),),
+            outlets=(ReachOutlet(outlet=Outlet(seen_m=0.0, half_m=0.0, share_frac=1.0), piece=self._first),),
             share_frac=share_frac,
             is_first=False,
             is_crest=True,
@@ -119,13 +117,7 @@ class CrossedHighPoint:
             segments=(FlowSegment(flow_m3_s=flow_m3_s, duration_s=math.inf),),
             leaks=(),
         )
-        return SpoolBody(steady, layers=partial(self._layers, reach), is_crossed=True)
-
-    def _layers(self, reach: Reach, _: PurgeCase) -> Column:
-        closed = replace(self._case, leaks=())
-        holes = [each.outlet for each in reach.outlets]
-        column = spool_column(closed, body=self._body, outlets=holes)
-        return replace(column, root_weight_frac=None)
+        return SpoolBody(steady, layers=gas_column, is_crossed=True)
 
     @cached_property
     def _body(self) -> list[Piece]:

@@ -40,7 +40,7 @@ def spool_column(
     Example:
         >>> from trainer.core.gas import gas
         >>> from trainer.core.purge_parts import FlowSegment, Inlet
-        >>> from trainer.core.spool_case import Spool
+        >>> from trainer.core.spool_case import Spool, SpoolVent
         >>> from trainer.core.spool_parts import Run
         >>> from trainer.core.terms import InletEnd
         >>> spool = Spool(path=(Run(name="run", bore_m=0.161, length_m=0.6),), inlet_at=Point(part="run"),

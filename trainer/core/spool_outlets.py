@@ -37,6 +37,11 @@ def vent_shares_frac(case: SpoolCase) -> tuple[float, ...]:
     Returns:
         [-] shares, 1 together
 
+    Example:
+        >>> from trainer.core.spool_places import RISER_CASE
+        >>> vent_shares_frac(RISER_CASE)
+        (1.0,)
+
     Reference: own definition.
     """
     areas = case.vent_shares or [vent.count * vent.diameter_m**2 for vent in case.spool.vents]
@@ -50,6 +55,11 @@ def vent_outlets(case: SpoolCase) -> tuple[Outlet, ...]:
         case [record]: the purge
     Returns:
         [record] outlets, in the order of the vents
+
+    Example:
+        >>> from trainer.core.spool_places import RISER_CASE
+        >>> [round(each.seen_m, 3) for each in vent_outlets(RISER_CASE)]
+        [0.04]
 
     Reference: own definition.
     """
@@ -74,6 +84,11 @@ def outlets_frac(outlets: Sequence[Outlet], *, edge_m: Floats, bottom_m: float) 
     Returns:
         [-] shares of each layer, 1 together for each outlet
 
+    Example:
+        >>> hole = Outlet(seen_m=0.25, half_m=0.05, share_frac=1.0)
+        >>> outlets_frac([hole], edge_m=np.linspace(0.0, 0.3, 4), bottom_m=0.0)[0].round(2).tolist()
+        [0.0, 0.11, 0.89]
+
     Reference: own definition.
     """
     depth_m = float(edge_m[1])
@@ -93,6 +108,11 @@ def exit_frac(outlets: Sequence[Outlet], *, edge_m: Floats, bottom_m: float) -> 
         bottom_m [m]: height of the lowest face as the gas sees it
     Returns:
         [-] shares, 1 together
+
+    Example:
+        >>> hole = Outlet(seen_m=0.25, half_m=0.05, share_frac=1.0)
+        >>> exit_frac([hole, hole], edge_m=np.linspace(0.0, 0.3, 4), bottom_m=0.0).round(2).tolist()
+        [0.0, 0.11, 0.89]
 
     Reference: own definition.
     """

@@ -7,10 +7,13 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from trainer.core.spool_case import Point, Spool, SpoolVent
+from trainer.core.gas import gas
+from trainer.core.purge_parts import FlowSegment, Inlet
+from trainer.core.spool_case import Point, Spool, SpoolCase, SpoolVent
 from trainer.core.spool_parts import Run, Tee
 from trainer.core.spool_piece import Piece
 from trainer.core.spool_ways import layout_of
+from trainer.core.terms import InletEnd
 
 _END = 1e-9
 
@@ -146,4 +149,11 @@ RISER_SPOOL = Spool(
     ),
     inlet_at=Point(part="one", along_frac=0.0, across_frac=0.15),
     vents=(SpoolVent(at=Point(part="tee", along_frac=1.0, across_frac=0.9), diameter_m=0.006),),
+)
+RISER_CASE = SpoolCase(
+    spool=RISER_SPOOL,
+    inlet=Inlet(height_frac=0.15, end=InletEnd.DIFFUSER, face_area_m2=28e-4),
+    gas=gas("I1"),
+    source_o2_frac=5e-6,
+    segments=(FlowSegment(flow_m3_s=1.5e-4, duration_s=math.inf),),
 )

@@ -26,6 +26,7 @@ class Through:
         inlet [record]: what it enters through
         vent [record]: what it leaves through
         segments [record]: the flows, one after the other
+        is_level [bool]: whether it runs along the pipe as in a level one, however the pipe slopes
 
     Reference: own definition.
     """
@@ -35,6 +36,7 @@ class Through:
     inlet: Inlet
     vent: VentHole
     segments: tuple[FlowSegment, ...]
+    is_level: bool = False
 
 
 def straight_case(
@@ -52,6 +54,14 @@ def straight_case(
     Returns:
         [record] case of the straight section
 
+    Example:
+        >>> from trainer.core.spool_places import RISER_CASE
+        >>> through = Through(start=0, end=9, inlet=RISER_CASE.inlet, segments=RISER_CASE.segments,
+        ...     vent=VentHole(height_frac=0.9, diameter_m=0.006))
+        >>> run = RISER_CASE.spool.pieces[:10]
+        >>> round(straight_case(RISER_CASE, body=run, through=through).section.length_m, 3)
+        0.5
+
     Reference: own definition.
     """
     bore_m = case.spool.pieces[through.start].bore_m
@@ -59,7 +69,7 @@ def straight_case(
         section=PurgeSection(
             bore_m=bore_m,
             length_m=sum(piece.volume_m3 for piece in body) / (math.pi / 4.0 * bore_m**2),
-            slope_deg=_overall_slope_deg(case.spool.pieces, through),
+            slope_deg=0.0 if through.is_level else _overall_slope_deg(case.spool.pieces, through),
         ),
         inlet=through.inlet,
         vent=through.vent,
@@ -81,6 +91,12 @@ def straight_case_of_body(case: SpoolCase, *, body: Sequence[Piece]) -> PurgeCas
         body [record]: the pieces that the gas reaches
     Returns:
         [record] case, with the highest vent as the gas sees it
+
+    Example:
+        >>> from trainer.core.spool_places import RISER_CASE
+        >>> run = RISER_CASE.spool.pieces[:10]
+        >>> straight_case_of_body(RISER_CASE, body=run).vent.height_frac
+        0.9
 
     Reference: own definition.
     """
