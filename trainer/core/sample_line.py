@@ -24,8 +24,8 @@ def sampled_o2_frac(o2_frac: float, *, air_share_frac: float = 0.0) -> float:
     Valid: the leak keeps its share; how large a share a fault makes has no published figure.
 
     Example:
-        >>> round(sampled_o2_frac(50e-6, air_share_frac=0.01), 6)
-        0.002144
+        >>> round(sampled_o2_frac(50e-6, air_share_frac=0.01), 7)
+        0.0021445
 
     Reference: mass balance.
     """
