@@ -17,7 +17,7 @@ from trainer.domain.purge_run import SupplyResult
 from trainer.domain.quantities import NEVER, Dimension, Never
 from trainer.domain.result_kind import Found, Question, ResultKind
 from trainer.domain.run_breathing import breathing_result
-from trainer.domain.run_dams import dam_results
+from trainer.domain.run_dams import dam_results, rope_to_spare_m, way_out_m
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_people_air import people_here
 from trainer.domain.run_results import RUN_RESULTS
@@ -149,6 +149,18 @@ def _dam_heat(asked: Question) -> float | None:
     return max(shares, default=None)
 
 
+def _way_out(asked: Question) -> float | None:
+    """The longest way that a dam has to the open end on its side."""
+    ways = [way_out_m(asked.set_up, dam) for dam in asked.set_up.dams]
+    return max((each for each in ways if each is not None), default=None)
+
+
+def _rope_to_spare(asked: Question) -> float | None:
+    """What the shortest rope still hangs out of its open end by; below 0 it does not reach it."""
+    spare = [rope_to_spare_m(asked.set_up, dam) for dam in asked.set_up.dams]
+    return min((each for each in spare if each is not None), default=None)
+
+
 def _root_grade(asked: Question) -> str | None:
     """How the root comes out if the arc is struck after the wait."""
     oxygen, material = _root_oxygen(asked), asked.set_up.material
@@ -263,5 +275,7 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
             needs_wait=False, ask=_gas_gathers, words=tuple(each.value for each in PoolSide)
         ),
         "dam heat": ResultKind(needs_wait=False, ask=_dam_heat),
+        "way out": ResultKind(needs_wait=False, ask=_way_out, dimension=Dimension.LENGTH),
+        "rope to spare": ResultKind(needs_wait=False, ask=_rope_to_spare, dimension=Dimension.LENGTH),
     }
 )

@@ -51,14 +51,19 @@ def near_heat_results(set_up: SetUp) -> tuple[HotPartResult, ...]:
     return tuple(_hot_part_result(part, heat) for part in set_up.near_heat)
 
 
-def rope_to_spare_m(set_up: SetUp, dam: Dam) -> float | None:
-    """How much of a dam's rope hangs out of the pipe's open end; below 0 it does not reach it."""
-    section = set_up.section
-    distance_m = _distance_m(set_up, dam)
-    if section is None or dam.rope_m is None or distance_m is None:
+def way_out_m(set_up: SetUp, dam: Dam) -> float | None:
+    """How far a dam has to travel to the pipe's open end on its side."""
+    section, distance_m = set_up.section, _distance_m(set_up, dam)
+    if section is None or distance_m is None:
         return None
     end_m = section.left_end_m if dam.side is Side.LEFT else section.right_end_m
-    return None if end_m is None else dam.rope_m - (end_m - distance_m)
+    return None if end_m is None else end_m - distance_m
+
+
+def rope_to_spare_m(set_up: SetUp, dam: Dam) -> float | None:
+    """How much of a dam's rope hangs out of the pipe's open end; below 0 it does not reach it."""
+    way_m = way_out_m(set_up, dam)
+    return None if way_m is None or dam.rope_m is None else dam.rope_m - way_m
 
 
 def _dam_result(set_up: SetUp, dam: Dam, heat: _Heat | None) -> DamResult:
