@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
@@ -25,7 +24,6 @@ from trainer.core.spool_case import SpoolCase
 from trainer.core.spool_column import pool_bottom_m, spool_column
 from trainer.core.spool_high_points import HighPoint
 from trainer.core.spool_outlets import vent_shares_frac
-from trainer.core.spool_piece import Piece
 from trainer.core.spool_reaches import reaches_of
 from trainer.core.spool_root import Bleeding, SpoolRoot
 from trainer.core.spool_straight import straight_case_of_body
@@ -98,6 +96,7 @@ class SpoolPurge:
         self.case = case
         self.layout = layout_of(case.spool, gas_sinks=sinks_in_air(case.gas), flowing=_flowing(case))
         self._body_pieces = tuple(case.spool.pieces[number] for number in sorted(self.layout.body))
+        self._columns: dict[tuple[InLeak, ...], Column] = {}
         bottom_m = pool_bottom_m(case, body=self._body_pieces)
         self.body = self._solved(case)
         self.dead_legs = tuple(_dead_leg(case, high, bottom_m) for high in self.layout.dead)
@@ -197,7 +196,7 @@ class SpoolPurge:
 
     def _solved(self, case: SpoolCase) -> SpoolBody:
         straight = straight_case_of_body(case, body=self._body_pieces)
-        layers = partial(_layers, case, self._body_pieces)
+        layers = partial(self._layers, case)
         if not self.layout.barriers or case.model is not PurgeModel.LAYERED:
             return SpoolBody(straight, layers=layers, is_crossed=bool(self.layout.crossings))
         reaches = reaches_of(case, layout=self.layout)
@@ -217,14 +216,16 @@ class SpoolPurge:
         wet = self._solved(replace(steady, leaks=(*steady.leaks, trickle))).root_floor_air_frac
         return (wet - dry) / air_m3_s
 
+    def _layers(self, case: SpoolCase, straight: PurgeCase) -> Column:
+        """The layers with the leaks of a segment, which the straight section is told."""
+        if straight.leaks not in self._columns:
+            told = replace(case, leaks=straight.leaks)
+            self._columns[straight.leaks] = spool_column(told, body=self._body_pieces)
+        return self._columns[straight.leaks]
+
     @property
     def _by_leg(self) -> list[tuple[DeadLeg, LegCourse]]:
         return list(zip(self.dead_legs, self._legs, strict=True))
-
-
-def _layers(case: SpoolCase, body: Sequence[Piece], straight: PurgeCase) -> Column:
-    """The layers with the leaks of a segment, which the straight section is told."""
-    return spool_column(replace(case, leaks=straight.leaks), body=body)
 
 
 def _flowing(case: SpoolCase) -> tuple[int, ...] | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -53,6 +54,7 @@ def spool_column(
 
     Reference: own definition; each part by its own slices.
     """
+    body = _level_together(body)
     bottom_m, top_m = _ends_m(case, body)
     edge = np.linspace(0.0, top_m - bottom_m, _layers_count(body, top_m - bottom_m, most_layers_count) + 1)
     volume = np.diff(_volume_below_m3(case, body, edge + bottom_m))
@@ -94,6 +96,16 @@ def pool_bottom_m(case: SpoolCase, *, body: Sequence[Piece]) -> float:
     Reference: own definition.
     """
     return _ends_m(case, body)[0]
+
+
+def _level_together(body: Sequence[Piece]) -> list[Piece]:
+    """The pieces, those of a level run as one: they span the same heights."""
+    level: dict[tuple[float, float], list[Piece]] = {}
+    for piece in body:
+        if piece.slope_deg == 0.0:
+            level.setdefault((piece.bore_m, piece.start_m), []).append(piece)
+    long = [replace(pieces[0], length_m=sum(piece.length_m for piece in pieces)) for pieces in level.values()]
+    return [*long, *(piece for piece in body if piece.slope_deg != 0.0)]
 
 
 def _layers_count(body: Sequence[Piece], height_m: float, most_count: int) -> int:

@@ -54,7 +54,7 @@ class Piece:
         """
         return self.bore_m * math.cos(math.radians(self.slope_deg))
 
-    @property
+    @cached_property
     def middle_m(self) -> float:
         """Height of the middle of its axis.
 
@@ -63,7 +63,7 @@ class Piece:
         """
         return self.start_m + self.climb_m / 2.0
 
-    @property
+    @cached_property
     def volume_m3(self) -> float:
         """Volume of the piece.
 
@@ -72,7 +72,7 @@ class Piece:
         """
         return math.pi / 4.0 * self.bore_m**2 * self.length_m
 
-    @property
+    @cached_property
     def lowest_m(self) -> float:
         """Height of its lowest point.
 
@@ -81,7 +81,7 @@ class Piece:
         """
         return self.middle_m - (abs(self.climb_m) + self.leaning_m) / 2.0
 
-    @property
+    @cached_property
     def highest_m(self) -> float:
         """Height of its highest point.
 
