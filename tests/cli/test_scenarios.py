@@ -22,10 +22,10 @@ def printed(*arguments: str, given: Any = None) -> Any:
     return json.loads(result.stdout)
 
 
-def request(**changed: Any) -> dict[str, Any]:
-    drawn = printed("draw", "end-plates", "--seed", "7", "--difficulty", "0.5", "--with-key")
+def request(*, drawn_at: float = 0.2, **changed: Any) -> dict[str, Any]:
+    drawn = printed("draw", "end-plates", "--seed", "7", "--difficulty", str(drawn_at), "--with-key")
     keys = {each["id"]: each["key"] for each in drawn["items"]}
-    return {"family": "end-plates", "seed": 7, "difficulty": 0.5, "responses": keys} | changed
+    return {"family": "end-plates", "seed": 7, "difficulty": drawn_at, "responses": keys} | changed
 
 
 def test_families_are_listed_for_people_and_for_programs() -> None:
@@ -49,6 +49,37 @@ def test_keys_as_printed_score_one() -> None:
     assert marked["passed"] is True
     assert marked["critical_missed"] == []
     assert marked["run"]["purge"]["time_to_target_s"]["expected"] > 0.0
+
+
+def test_the_plan_of_a_diagnosis_is_marked_as_a_list_of_steps_and_one_after_the_end_is_refused() -> None:
+    drawn = printed("draw", "came-back", "--seed", "5", "--difficulty", "0.4", "--with-key")
+    keys = {each["id"]: each["key"] for each in drawn["items"]}
+    asked = {"family": "came-back", "seed": 5, "difficulty": 0.4, "responses": keys}
+
+    marked = printed("mark", "-", given=asked)
+    assert marked["total"] == 1.0
+    assert marked["own_set_up"]["hose"]["open_fraction"] == 1.0
+
+    longer = trainer("mark", "-", given=asked | {"responses": keys | {"find": [*keys["find"], "m1"]}})
+    assert longer.exit_code == 2
+    assert "no further one is taken" in longer.stderr
+
+
+def test_an_explanation_waits_for_a_person_and_keeps_the_pass_open() -> None:
+    asked = request(drawn_at=0.5)
+    assert asked["responses"]["say-why"] is None  # its key as printed: there is none
+    asked["responses"]["say-why"] = "Argon sinks, so the air leaves at the top."
+    marked = printed("mark", "-", given=asked)
+    score = {each["id"]: each["score"] for each in marked["items"]}
+    assert score.pop("say-why") is None
+    assert set(score.values()) == {1.0}
+    assert (marked["total"], marked["passed"], marked["by_skill"]["4"]) == (None, None, None)
+
+
+def test_the_key_of_an_explanation_given_back_is_no_answer() -> None:
+    marked = printed("mark", "-", given=request(drawn_at=0.5))
+    found = next(each for each in marked["items"] if each["id"] == "say-why")
+    assert (found["score"], found["answered"], marked["passed"]) == (0.0, False, False)
 
 
 def test_the_run_is_what_solve_says_of_the_same_set_up() -> None:

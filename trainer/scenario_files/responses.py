@@ -48,6 +48,8 @@ def parse_responses(items: Mapping[str, Item], raw: Mapping[str, Any]) -> dict[s
     for item_id, each in raw.items():
         if item_id not in items:
             raise ResponseFault(item_id, f"there is no such item; the items are {', '.join(items)}")
+        if each is None and items[item_id].kind is ItemKind.EXPLANATION:
+            continue  # its key as printed: there is none, so nothing was answered
         parsed[item_id] = parse_response(items[item_id], each)
     return parsed
 
