@@ -104,7 +104,7 @@ def test_the_own_record_shows_attempts_qualifications_and_shares_everywhere(visi
     page = visit_as("apprentice").open_page("/account/record")
 
     assert page.rows("Your qualifications")[0][0] == things.code
-    assert len(page.rows("Your attempts")) == 3
+    assert len(page.rows("Your attempts")) == 4
     assert (
         page.row("Millrace Fabrication")[1] == "asked for by the person"
         or page.row("Millrace Fabrication")[4] == "sees it"
