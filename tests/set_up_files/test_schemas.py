@@ -7,7 +7,7 @@ from jsonschema import Draft202012Validator
 from set_up_examples import document, run_of
 
 from trainer.set_up_files import write_run
-from trainer.set_up_files.schema_making import FOLDER, schema_texts
+from trainer.set_up_files.schema_making import FOLDER, schema_texts, set_up_schema
 
 
 def _validator(name):
@@ -52,3 +52,16 @@ def test_answers_are_valid(changes):
     answer = write_run(run_of(**changes))
     _validator("answer.json").validate(answer)
     _validator("answer.json").validate([answer, {"errors": [{"path": "", "message": "no"}]}])
+
+
+def _undescribed(schema, path=""):
+    """Fields of which the schema says nothing; a list is described by its entries."""
+    for key, field in schema.get("properties", {}).items():
+        here, entry = f"{path}.{key}", field.get("items", field)
+        if not entry.get("description"):
+            yield here
+        yield from _undescribed(entry, here)
+
+
+def test_the_schema_says_something_of_every_field_of_a_set_up():
+    assert list(_undescribed(set_up_schema()["$defs"]["set_up"])) == []

@@ -94,14 +94,14 @@ def choice(key: str, choices: type[StrEnum]) -> Any:
     return _declared(FieldSpec(key=key, kind=FieldKind.CHOICE, choices=choices))
 
 
-def text(key: str) -> Any:
-    """A short piece of text."""
-    return _declared(FieldSpec(key=key, kind=FieldKind.TEXT))
+def text(key: str, *, why: str) -> Any:
+    """A short piece of text; why says what it names."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.TEXT, why=why))
 
 
-def flag(key: str) -> Any:
-    """True or false."""
-    return _declared(FieldSpec(key=key, kind=FieldKind.FLAG))
+def flag(key: str, *, why: str) -> Any:
+    """True or false; why says what true means."""
+    return _declared(FieldSpec(key=key, kind=FieldKind.FLAG, why=why))
 
 
 def part(key: str, of: type[Any]) -> Any:

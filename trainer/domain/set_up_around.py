@@ -44,8 +44,8 @@ class Arc:
 class HotPart:
     """Something besides the dams that lies near the weld: a rope, a tape, a hose end, by its own material."""
 
-    what: str | None = text("what")
-    material: str | None = text("material")
+    what: str | None = text("what", why="what lies there, in your own words")
+    material: str | None = text("material", why="a material whose behaviour in heat is known")
     distance_m: float | None = measured(
         "distance", Dimension.LENGTH, 0.0, 50.0, why="from the joint, up to 50 m", low_is_open=True
     )
@@ -68,8 +68,10 @@ class Bystander:
 class Scene:
     """What is drawn and what hazards refer to; nothing here enters a sum unless the core names it."""
 
-    cylinder_chained: bool | None = flag("cylinder_chained")
-    cap_on: bool | None = flag("cap_on")
+    cylinder_chained: bool | None = flag(
+        "cylinder_chained", why="true where the cylinder is held against falling"
+    )
+    cap_on: bool | None = flag("cap_on", why="true where the cap is on a cylinder that is not in use")
     analyser_at: AnalyserAt | None = choice("analyser_at", AnalyserAt)
     vent_leads_to: Place | None = choice("vent_leads_to", Place)
     people: tuple[Bystander, ...] = parts("people", Bystander)
@@ -107,7 +109,7 @@ class Surroundings:
     gas_temperature_k: float | None = measured(
         "gas_temperature", Dimension.TEMPERATURE, 77.0, 400.0, why="boil-off is cold, and cold gas sinks"
     )
-    supply_inside: bool | None = flag("supply_inside")
+    supply_inside: bool | None = flag("supply_inside", why="true where the supply stands in this space")
     blower_m3_s: float | None = measured(
         "blower",
         Dimension.VOLUME_FLOW,

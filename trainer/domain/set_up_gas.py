@@ -10,8 +10,10 @@ from trainer.domain.set_up_terms import StageKind, SupplyKind
 class PurgeGas:
     """The purge gas by its ISO 14175 symbol, and the oxygen that it carries."""
 
-    symbol: str | None = text("symbol")
-    composition: str | None = text("composition")
+    symbol: str | None = text("symbol", why="groups I, R and N of ISO 14175")
+    composition: str | None = text(
+        "composition", why="needed where the symbol is a range: a designation, or shares in percent"
+    )
     oxygen_frac: float | None = measured(
         "oxygen", Dimension.FRACTION, 0.0, 0.01, why="a purge gas with over 1 % oxygen is no purge gas"
     )
@@ -68,7 +70,9 @@ class FlowMeter:
     reads_m3_s: float | None = measured(
         "reads", Dimension.VOLUME_FLOW, 0.0, 0.01, why="up to 600 L/min", low_is_open=True
     )
-    calibrated_for: str | None = text("calibrated_for")
+    calibrated_for: str | None = text(
+        "calibrated_for", why="the gas of the scale: a symbol, a designation, or AIR"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

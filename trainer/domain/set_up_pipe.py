@@ -10,9 +10,9 @@ from trainer.domain.set_up_terms import PathPartKind
 class Pipe:
     """The pipe: by size and schedule, or by its own outside diameter and wall."""
 
-    nps: str | None = text("nps")
-    dn: str | None = text("dn")
-    schedule: str | None = text("schedule")
+    nps: str | None = text("nps", why="nominal pipe size in inches; together with schedule")
+    dn: str | None = text("dn", why="nominal diameter in millimetres; together with schedule")
+    schedule: str | None = text("schedule", why="of ASME B36.10M or B36.19M; 10S is not 10")
     outside_diameter_m: float | None = measured(
         "outside_diameter", Dimension.LENGTH, 0.003, 2.5, why="tube and pipe from 3 mm to 2.5 m"
     )
@@ -23,7 +23,9 @@ class Pipe:
 class BranchPart:
     """One part of a spool or of a tee's branch, by name; the sizes that it needs follow from its kind."""
 
-    name: str | None = text("name")
+    name: str | None = text(
+        "name", why="what inlet, vents and joint say in at, and the answer calls the part"
+    )
     part: PathPartKind | None = choice("part", PathPartKind)
     length_m: float | None = measured(
         "length", Dimension.LENGTH, 0.001, 50.0, why="runs, reducers and tees from 1 mm to 50 m"
@@ -102,7 +104,7 @@ class Joint:
 
     gap_m: float | None = measured("gap", Dimension.LENGTH, 0.0, 0.02, why="root gaps up to 20 mm")
     taped_frac: float | None = number("taped", 0.0, 1.0, why="0 is all open, 1 all taped")
-    at: str | None = text("at")
+    at: str | None = text("at", why="the part of section.path that the joint lies on")
     along_frac: float | None = number(
         "along", 0.0, 1.0, why="0 is where the part named in at begins, 1 where it ends"
     )

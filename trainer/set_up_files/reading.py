@@ -144,7 +144,7 @@ def _choice(document: Any, spec: FieldSpec) -> Any:
 def _text(document: Any, spec: FieldSpec) -> str | _Refused:
     if not isinstance(document, str):
         return _Refused(
-            f'{shown(document)} is not accepted; write a text in quotes, such as "{_TEXT_EXAMPLES[spec.key]}"'
+            f'{shown(document)} is not accepted; write a text in quotes, such as "{TEXT_EXAMPLES[spec.key]}"'
         )
     if not document.strip() or len(document) > LONGEST_TEXT or not document.isprintable():
         return _Refused(
@@ -159,7 +159,7 @@ def _flag(document: Any, spec: FieldSpec) -> bool | _Refused:  # noqa: ARG001 (o
     return _Refused(f"{shown(document)} is not accepted; write true or false")
 
 
-_TEXT_EXAMPLES = {
+TEXT_EXAMPLES = {
     "nps": "6", "dn": "150", "schedule": "10S", "symbol": "I1", "composition": "Ar + 2 % N2",
     "where": "hose fitting", "calibrated_for": "I1", "name": "riser", "at": "riser", "what": "draw rope",
     "material": "natural fibre",

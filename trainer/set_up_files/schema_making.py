@@ -13,7 +13,7 @@ from trainer import units
 from trainer.domain.purge_run import Expected, PurgeRun, written_as
 from trainer.domain.quantities import FieldKind, FieldSpec, Never, specs_of
 from trainer.domain.set_up import SetUp
-from trainer.set_up_files.reading import LONGEST_TEXT, MOST_PARTS
+from trainer.set_up_files.reading import LONGEST_TEXT, MOST_PARTS, TEXT_EXAMPLES
 from trainer.set_up_files.run_writing import DAM_COLUMNS
 
 FOLDER = Path(__file__).parent / "schemas"
@@ -62,7 +62,13 @@ def answer_schema() -> dict[str, Any]:
 
 def _object(part_class: type[Any]) -> dict[str, Any]:
     properties = {key: _field(spec) for key, spec in specs_of(part_class).items()}
-    return {"type": "object", "additionalProperties": False, "properties": properties}
+    described = {"type": "object", "description": _said_of(part_class)}
+    return {**described, "additionalProperties": False, "properties": properties}
+
+
+def _said_of(declared: type[Any]) -> str:
+    """What the declaration of a part or of its words says of it, on one line."""
+    return " ".join((declared.__doc__ or "").split())
 
 
 def _field(spec: FieldSpec) -> dict[str, Any]:
@@ -84,7 +90,18 @@ def _measured(spec: FieldSpec) -> dict[str, Any]:
 
 def _choice(spec: FieldSpec) -> dict[str, Any]:
     assert spec.choices is not None
-    return {"enum": [str(each) for each in spec.choices]}
+    return {"enum": [str(each) for each in spec.choices], "description": _said_of(spec.choices)}
+
+
+def _text(spec: FieldSpec) -> dict[str, Any]:
+    return {
+        "type": "string", "minLength": 1, "maxLength": LONGEST_TEXT, "description": spec.why,
+        "examples": [TEXT_EXAMPLES[spec.key]],
+    }  # fmt: skip
+
+
+def _flag(spec: FieldSpec) -> dict[str, Any]:
+    return {"type": "boolean", "description": spec.why}
 
 
 def _parts(spec: FieldSpec) -> dict[str, Any]:
@@ -106,8 +123,8 @@ _MADE: dict[FieldKind, Any] = {
     FieldKind.NUMBER: _numeric("number"),
     FieldKind.COUNT: _numeric("integer"),
     FieldKind.CHOICE: _choice,
-    FieldKind.TEXT: lambda _: {"type": "string", "minLength": 1, "maxLength": LONGEST_TEXT},
-    FieldKind.FLAG: lambda _: {"type": "boolean"},
+    FieldKind.TEXT: _text,
+    FieldKind.FLAG: _flag,
     FieldKind.PART: _part,
     FieldKind.PARTS: _parts,
 }
