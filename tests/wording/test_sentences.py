@@ -39,3 +39,16 @@ def test_squares_and_cubes_are_written_as_people_write_them():
     assert in_units_of("The vessel holds 8.0 m^3.", system=UnitSystem.METRIC) == "The vessel holds 8.0 m³."
     # 8 m3 is 282.5 ft3 (1 ft = 0.3048 m exactly)
     assert "ft" in in_units_of("The vessel holds 8.0 m^3.", system=UnitSystem.US)
+
+
+@pytest.mark.parametrize(
+    ("metric", "inch_pound"),
+    [
+        # degF = 1.8 degC + 32; 1 psi is 6894.757 Pa (NIST SP 811, appendix B)
+        ("It froze: -8 °C in the yard.", "It froze: 17.6 °F in the yard."),
+        ("Set 5 to 10 bar.", "Set 72.5 psi to 145 psi."),
+        ("Between 2 to 3 m away.", "Between 6.56 ft to 9.84 ft away."),
+    ],
+)
+def test_signs_and_both_ends_of_a_range_are_converted(metric: str, inch_pound: str) -> None:
+    assert in_units_of(metric, system=UnitSystem.US) == inch_pound
