@@ -289,7 +289,12 @@ def test_an_inlet_between_two_vents_crosses_only_what_lies_between_it_and_them()
     both = replace(
         middle, vents=(*spool.vents, SpoolVent(at=Point(part="up", along_frac=0.0), diameter_m=0.006))
     )
-    assert layout_of(both, gas_sinks=True).crossings == ()
+    # The inlet's own level run is what the gas spills out of on either side.
+    (own,) = layout_of(both, gas_sinks=True).crossings
+    assert both.piece_at(both.inlet_at) in own.crest
+    case = spool_case(both)
+    change_s = both.volume_m3 / (15.0 * L_MIN)
+    assert change_s < expected_s(case, 0.001) < low_to_low(case).time_to(0.001).expected
     assert len(layout_of(both, gas_sinks=True).way) == len(both.pieces)
     # From the foot of the riser, with one vent beside the inlet and one over the top: half crosses.
     beside = replace(
@@ -375,3 +380,14 @@ def test_tilting_what_the_gas_crosses_brings_no_jump():
     assert max(abs(math.log(one / other)) for one, other in zip(times, times[1:], strict=False)) < 0.06
     # A run that rises to the edge fills from its low end; one that falls from it keeps its air.
     assert times[-1] < times[len(times) // 2] <= 1.05 * times[0]
+
+
+@pytest.mark.parametrize(("top_m", "down_m"), [(0.3, 0.6), (2.0, 1.0), (4.0, 0.5)])
+def test_gas_let_in_on_top_of_a_leg_spills_down_to_the_vent_at_its_foot(top_m, down_m):
+    path = (Run(name="top", bore_m=BORE, length_m=top_m), *over_the_top(down_m=down_m).path[3:])
+    spool = replace(over_the_top(), path=path, inlet_at=Point(part="top", along_frac=0.0, across_frac=0.1))
+    case = spool_case(spool)
+    assert [each.place for each in purge_spool(case).crossed] == ["top"]
+    change_s = spool.volume_m3 / (15.0 * L_MIN)
+    for o2_frac in TARGETS:
+        assert change_s < expected_s(case, o2_frac) < low_to_low(case).time_to(o2_frac).expected

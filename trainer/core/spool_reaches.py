@@ -14,13 +14,11 @@ from trainer.core.spool_high_points import neighbours_of
 from trainer.core.spool_outlets import Outlet, vent_outlets
 from trainer.core.spool_piece import Piece
 from trainer.core.spool_straight import Through, straight_case
-from trainer.core.spool_ways import SpoolLayout, patch_of, way_between
+from trainer.core.spool_ways import STEEP_DEG, SpoolLayout, patch_of, way_between
 from trainer.core.terms import InletEnd
 
 # Gas that spills over an edge runs along the bottom, as through the low vent of the simulated sections.
 _SPILLS_AT_FRAC = 0.075
-# Steeper than this the gas falls through the pipe beyond a crest and stirs it, flatter it runs down along it.
-_STEEP_DEG = 45.0
 _LEVEL_DEG = 0.05
 
 
@@ -187,7 +185,7 @@ class _Cutting:
             if not is_beyond or number in self._crest_of:
                 continue
             fall_deg = self._fall_deg(before, number)
-            if fall_deg >= _STEEP_DEG:
+            if fall_deg >= STEEP_DEG:
                 self._drops.add(number)
             elif fall_deg > _LEVEL_DEG and before in self._crest_of:
                 self._crest_of[number] = self._crest_of[before]

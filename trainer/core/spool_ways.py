@@ -12,6 +12,8 @@ from trainer.core.spool_piece import Piece
 
 # What lies less than this below the highest place of a way is level with it: gas spills over it and runs on.
 _CREST_PER_BORE = 0.5
+# Steeper than this the gas falls through the pipe beyond a crest and stirs it, flatter it runs down along it.
+STEEP_DEG = 45.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -91,11 +93,31 @@ def layout_of(spool: Spool, *, gas_sinks: bool, flowing: tuple[int, ...] | None 
             crossings.append(_crossing(pieces, high, way, gas_sinks))
             served |= crossings[-1].crest
         found = unvented_high_points(pieces, served=served, gas_sinks=gas_sinks)
+    crossings += _inlets_own(pieces, inlet, vents, way, gas_sinks)
     if crossings:
         found = unvented_high_points(pieces, served={*served, *way}, gas_sinks=gas_sinks)
     dead = _dead_legs(pieces, found, way)
     body = frozenset(range(len(pieces))).difference(*(high.pieces for high in dead))
     return SpoolLayout(way=way, crossings=tuple(crossings), dead=dead, body=body)
+
+
+def _inlets_own(
+    pieces: Sequence[Piece], inlet: int, vents: Sequence[int], way: frozenset[int], gas_sinks: bool
+) -> list[Crossing]:
+    """A level high point with the inlet in it, from which the gas has to spill over an edge and fall."""
+    own = []
+    for high in unvented_high_points(pieces, served=vents, gas_sinks=gas_sinks):
+        if inlet in high.pieces and not _is_steep(pieces[inlet]):
+            crossing = _crossing(pieces, high, way, gas_sinks)
+            beyond = (high.pieces & way) - crossing.crest
+            falls = any(_is_steep(pieces[number]) for number in beyond)
+            if crossing.is_barrier and inlet in crossing.crest and falls:
+                own.append(crossing)
+    return own
+
+
+def _is_steep(piece: Piece) -> bool:
+    return abs(piece.slope_deg) >= STEEP_DEG
 
 
 def way_between(pieces: Sequence[Piece], *, start: int, end: int) -> tuple[int, ...]:
