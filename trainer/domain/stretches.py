@@ -7,6 +7,7 @@ one, or has been opened in between, the purge begins anew with a section full of
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -97,7 +98,13 @@ class StretchedPurge:
 
 def stretched_purge(stretches: Sequence[Stretch]) -> StretchedPurge:
     """The course of a purge through its stretches."""
-    pieces = _pieces(_merged(stretches))
+    return _stretched(tuple(_merged(stretches)))
+
+
+# Marks, the set-up left behind and the trace of one answer ask for the same course.
+@lru_cache(maxsize=64)
+def _stretched(stretches: tuple[Stretch, ...]) -> StretchedPurge:
+    pieces = _pieces(stretches)
     return StretchedPurge(pieces=pieces, runs=_runs(pieces))
 
 
