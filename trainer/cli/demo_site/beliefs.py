@@ -12,7 +12,7 @@ from random import Random
 
 from trainer.domain.answered_set_up import item_values, right_set_up
 from trainer.domain.core_results import CoreResults
-from trainer.domain.diagnosis_parts import MoveKind
+from trainer.domain.diagnosis_parts import MOST_STEPS, MoveKind
 from trainer.domain.items.bands import carried_band, trap_values
 from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario, SolutionStep
@@ -163,7 +163,7 @@ class Apprentice:
         steps += [each for each in idle if self._dice.random() < oversight]
         steps += [each for each in answer.key if each not in steps or sheet.move(each).kind is MoveKind.WAIT]
         ends = (count for count in range(1, len(steps)) if sheet.is_over(steps[:count]))
-        return tuple(steps[: next(ends, len(steps))])
+        return tuple(steps[: min(next(ends, len(steps)), MOST_STEPS)])
 
 
 def in_a_sentence(step: SolutionStep) -> str:
