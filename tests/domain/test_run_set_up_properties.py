@@ -1,6 +1,7 @@
 """Whatever a valid set-up holds, its run is finite, positive and the same in every unit."""
 
 from contextlib import suppress
+from dataclasses import replace
 from operator import itemgetter
 
 import pytest
@@ -100,7 +101,13 @@ def test_every_quantity_in_another_unit_is_the_same_run(made, random):
     assert (there is None) == (here is None)
     if there is not None:
         assert [each.code for each in here.cautions] == [each.code for each in there.cautions]
-        assert list(numbers_in(here)) == pytest.approx(list(numbers_in(there)), rel=1e-9, abs=1e-15)
+        _assert_same(replace(here, purge=None), replace(there, purge=None), within=1e-15)
+        # Strongly stirred layers are solved to some 1e-11 of air: far below what an analyser tells, or a ppb.
+        _assert_same(here.purge, there.purge, within=1e-11)
+
+
+def _assert_same(here, there, *, within):
+    assert list(numbers_in(here)) == pytest.approx(list(numbers_in(there)), rel=1e-9, abs=within)
 
 
 _US = {
