@@ -184,7 +184,8 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
         for number, document in shown
     )
     responses = {(each.scenario_no, each.item_id): each for each in kept}
-    asked = ((each.scenario_no, item.id) for each in scenarios for item in each.scenario.items)
+    numbered = {each.scenario_no: each.scenario for each in scenarios}
+    asked = ((number, item.id) for number, each in numbered.items() for item in each.items)
     return AttemptPage(
         attempt_id=attempt.attempt_id,
         kind=attempt.kind,
@@ -197,12 +198,7 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
         responses=responses,
         hand_in_token=attempt.hand_in_token,
         unanswered=tuple(each for each in asked if each not in responses),
-        unfoldings=unfoldings_of(
-            work,
-            attempt_id=attempt.attempt_id,
-            scenarios={each.scenario_no: each.scenario for each in scenarios},
-            responses=responses,
-        ),
+        unfoldings=unfoldings_of(work, attempt.attempt_id, scenarios=numbered, responses=responses),
     )
 
 
@@ -255,11 +251,8 @@ def keep_answer(  # noqa: PLR0913 - the address of an item has three parts
         item = _item(scenario_from_document(document), item_id)
         raw = read(item)
         parse_response(item, raw)
-        if item.diagnosis is not None:
-            latest = attempts.list_latest_responses(work, attempt_id=attempt_id)
-            of_item = (each for each in latest if (each.scenario_no, each.item_id) == (scenario_no, item_id))
-            require_goes_on(item, raw, kept=next(of_item, None))
         response = NewResponse(scenario_no=scenario_no, item_id=item_id, raw=raw)
+        require_goes_on(work, response, attempt_id=attempt_id, item=item)
         version = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
     return Kept(version=version, at=now)
 

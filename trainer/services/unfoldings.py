@@ -1,21 +1,20 @@
 """Diagnoses of an open attempt: what the steps taken so far led to, and that none of them is taken back."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any
 from uuid import UUID
 
 from trainer.domain.scenario import Item, Scenario
 from trainer.domain.unfolding import Unfolding, unfold
 from trainer.scenario_files import ResponseFault, scenario_from_document
 from trainer.storage import attempts
-from trainer.storage.attempts import KeptResponse
+from trainer.storage.attempts import KeptResponse, NewResponse
 from trainer.storage.database import Work
 
 
 def unfoldings_of(
     work: Work,
-    *,
     attempt_id: UUID,
+    *,
     scenarios: Mapping[int, Scenario],
     responses: Mapping[tuple[int, str], KeptResponse],
 ) -> dict[tuple[int, str], Unfolding]:
@@ -40,10 +39,14 @@ def unfoldings_of(
     }
 
 
-def require_goes_on(item: Item, raw: Any, *, kept: KeptResponse | None) -> None:
-    """Raise ResponseFault unless the steps begin with those that were kept: what was done is done."""
-    before = _kept_steps(kept)
-    if item.diagnosis is not None and list(raw)[: len(before)] != list(before):
+def require_goes_on(work: Work, new: NewResponse, *, attempt_id: UUID, item: Item) -> None:
+    """Raise ResponseFault unless the steps of a diagnosis begin with those that were kept: done is done."""
+    if item.diagnosis is None:
+        return
+    kept = attempts.list_latest_responses(work, attempt_id=attempt_id)
+    of_item = (each for each in kept if (each.scenario_no, each.item_id) == (new.scenario_no, new.item_id))
+    before = _kept_steps(next(of_item, None))
+    if list(new.raw)[: len(before)] != list(before):
         texts = "; ".join(item.diagnosis.move(each).text for each in before)
         raise ResponseFault(
             item.id, f"Steps that were taken stand and cannot be taken back: {texts}. Go on from there."
