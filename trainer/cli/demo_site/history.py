@@ -8,15 +8,14 @@ from uuid import UUID, uuid5
 
 from trainer.cli.demo_site.beliefs import Apprentice, temper_of
 from trainer.cli.demo_site.cast import CLASSES, Cast, Player, assemble, at
+from trainer.cli.demo_site.courses import courses
 from trainer.cli.demo_site.grades import grade_most
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.core_results import CoreResults
-from trainer.domain.modules import Blueprint, BlueprintRow
 from trainer.domain.overrides import Override
 from trainer.domain.people import Term
 from trainer.domain.qualifications import Observation
 from trainer.domain.reasons import RefusedFor
-from trainer.domain.scenario import ItemKind
 from trainer.scenario_files import response_document, scenario_from_document
 from trainer.services import assessment, grading, practice, qualifying, results, sharing, teaching
 from trainer.services.assessment import HandedIn
@@ -33,14 +32,6 @@ _PRACTICE_DIFFICULTY = (0.0, 0.2, 0.4, 0.5, 0.5)
 _MODULE_DAYS = (22, 36, 48)  # taken within a week from then
 _SECOND_TRY = 3  # days after a failed one
 _IDS = UUID("6f1a2f1e-5d1c-4a7e-9a6b-3f2f0d5b1c11")  # namespace of ids that repeat with the seed
-
-
-@dataclass(frozen=True, kw_only=True)
-class Course:
-    """One of the three modules: its title and blueprint."""
-
-    title: str
-    blueprint: Blueprint
 
 
 @dataclass
@@ -257,45 +248,3 @@ class History:
             )
             grading.override_score(site, cast.head.acting, attempt_id=handed_in.attempt_id, override=override)
             return
-
-
-def courses(site: Site) -> tuple[Course, Course, Course]:
-    """The three modules, from whatever families the content has for their skills."""
-    mark = site.content.policy.pass_mark_frac
-    return (
-        Course(
-            title="Purge a joint alone",
-            blueprint=_blueprint(site, ((3, 2, 0.2), (4, 1, 0.2), (6, 1, 0.2)), mark, minutes=90),
-        ),
-        Course(title="Air to breathe", blueprint=_blueprint(site, ((11, 3, 0.3),), mark, minutes=60)),
-        Course(
-            title="Sign-off: long runs and pits",
-            blueprint=_blueprint(site, ((6, 2, 0.5), (11, 2, 0.5)), mark, minutes=120),
-        ),
-    )
-
-
-def _blueprint(
-    site: Site, rows: tuple[tuple[int, int, float], ...], pass_mark_frac: float, *, minutes: int
-) -> Blueprint:
-    return Blueprint(
-        rows=tuple(
-            BlueprintRow(
-                skill=skill,
-                families=_families(site, skill),
-                count=count,
-                difficulty=difficulty,
-            )
-            for skill, count, difficulty in rows
-        ),
-        pass_mark_frac=pass_mark_frac,
-        time_limit_s=minutes * 60,
-    )
-
-
-def _families(site: Site, skill: int) -> tuple[str, ...]:
-    """Those about the skill above all, else any that ask it; those with an explanation lead."""
-    families = site.content.families
-    about = [key for key, each in families.items() if each.skills[0] == skill]
-    about = about or [key for key, each in families.items() if skill in each.skills]
-    return tuple(sorted(about, key=lambda key: ItemKind.EXPLANATION not in families[key].item_kinds))
