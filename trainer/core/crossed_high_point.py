@@ -53,12 +53,13 @@ class CrossedHighPoint:
 
     @property
     def top(self) -> int:
-        """Number of its highest piece.
+        """Number of the highest piece of the way over it; what stands higher may be dead and off the way.
 
         Returns:
             [-] number
         """
-        return self._crossing.high.top
+        over = [number for number in self._way if number in self._numbers]
+        return max(over, key=lambda number: self._case.above_pool_m(self._pieces[number].middle_m))
 
     @property
     def volume_m3(self) -> float:
