@@ -72,7 +72,9 @@ def test_viscosities_mix_by_wilkes_rule_as_chemicals_writes_it(shares):
     assert mixture(shares, symbol="mixed").viscosity_ref_pa_s == pytest.approx(expected, rel=1e-12)
 
 
-@pytest.mark.parametrize("bar", [5.0, 10.0, 20.0])  # with the second coefficient alone: not beyond some 20 bar
+@pytest.mark.parametrize(
+    "bar", [5.0, 10.0, 20.0]
+)  # with the second coefficient alone: not beyond some 20 bar
 def test_moderate_pressures_depart_from_an_ideal_gas_as_the_virial_equation_says(bar):
     # argon: Tc 150.687 K, Pc 4.863 MPa, omega -0.0022 (Tegeler et al., J. Phys. Chem. Ref. Data 28 (1999) 779)
     second = BVirial_Pitzer_Curl(288.15, 150.687, 4.863e6, -0.0022)
