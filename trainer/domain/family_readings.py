@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from trainer.domain.drawn import Drawn, Rejected
+from trainer.domain.drawn import Drawn, Rejected, rounded
 from trainer.domain.family import ItemTemplate, ReadingTemplate, ResultOf
 from trainer.domain.family_choices import built_choice
 from trainer.domain.scenario import Answer, Instrument, InstrumentKind, Item, ReadingBand
@@ -52,7 +52,7 @@ def _dial(template: ItemTemplate, asked: ReadingTemplate, drawn: Drawn) -> tuple
     low, high, division = (drawn.amount(each) for each in (asked.low, asked.high, asked.division))
     value = _shown_value(template, asked, drawn)
     if asked.instrument is InstrumentKind.ANALYSER:
-        value = round(value / division) * division
+        value = rounded(round(value / division) * division, figures=12)  # as it is written and read back
     if not low <= value <= high:
         raise Rejected(f"{template.id}: the reading lies outside the instrument's scale")
     instrument = Instrument(
