@@ -6,11 +6,14 @@ import training_steps as steps
 from crew import Member
 from furnishing import furnish
 
+from trainer.scenario_files import load_content
 from trainer.services import assessment, practice
 from trainer.services.site import Site
 
 STRANGER = "stranger"
-FAMILIES = ("column-nozzle", "end-plates", "long-run", "plates-already-drilled", "pump-pit", "riser")
+FAMILIES = tuple(load_content().families)
+# Between them these ask every kind of item; the themes are looked at on them, the light one on all families.
+OF_EVERY_KIND = ("came-back", "column-nozzle", "end-plates", "riser", "root-colours")
 PAGES = (
     (STRANGER, "/"),
     (STRANGER, "/account/sign-in"),

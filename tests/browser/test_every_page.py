@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 import pytest
 from crew import PASSWORD, Member, crew_of
-from every_page import BY_A_FORM, FAMILIES, NO_PAGE, PAGES, STRANGER, ids_of
+from every_page import BY_A_FORM, NO_PAGE, OF_EVERY_KIND, PAGES, STRANGER, ids_of
 from playwright.sync_api import Browser
 from screens import PHONE, SIZES, Screen
 from serving import served
@@ -17,6 +17,7 @@ from werkzeug.routing import Map
 
 from trainer.app import create_app
 from trainer.config import Settings
+from trainer.domain.scenario import ItemKind
 from trainer.scenario_files import load_content
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
@@ -77,7 +78,7 @@ def test_a_page_is_accessible_fits_its_window_and_loads_without_a_fault(furnishe
     look(furnished.screen(key, size=size), furnished.path(template))
 
 
-@pytest.mark.parametrize("family", FAMILIES)
+@pytest.mark.parametrize("family", OF_EVERY_KIND)
 @pytest.mark.parametrize("scheme", ["dark", "outdoor"])
 def test_open_and_marked_scenarios_can_be_read_in_the_other_themes(furnished, family, scheme):
     screen = furnished.screen("apprentice", size=PHONE, color_scheme="dark" if scheme == "dark" else "light")
@@ -148,7 +149,11 @@ def test_every_page_of_the_site_is_looked_at(tmp_path):
     pages = {rule.endpoint for rule in app.url_map.iter_rules() if "GET" in rule.methods}
 
     assert pages - looked_at == set()
-    assert set(load_content().families) == set(FAMILIES)
+
+
+def test_the_families_that_the_themes_are_looked_at_on_ask_every_kind_of_item():
+    families = load_content().families
+    assert {kind for each in OF_EVERY_KIND for kind in families[each].item_kinds} == set(ItemKind)
 
 
 def _endpoint(urls: Map, template: str) -> str:
