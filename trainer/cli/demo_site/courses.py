@@ -1,10 +1,17 @@
-"""The three modules that the school teaches, from whatever families the content has for their skills."""
+"""The three modules that the school teaches."""
 
 from dataclasses import dataclass
 
 from trainer.domain.modules import Blueprint, BlueprintRow
-from trainer.domain.scenario import ItemKind
 from trainer.services.site import Site
+
+# What the school teaches each skill with; the library holds more, for practice.
+_FAMILIES = {
+    3: ("long-run", "riser"),
+    4: ("end-plates", "column-nozzle"),
+    6: ("plates-already-drilled",),
+    11: ("pump-pit",),
+}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,29 +23,27 @@ class Course:
 
 
 def courses(site: Site) -> tuple[Course, Course, Course]:
-    """The three modules, from whatever families the content has for their skills."""
+    """The three modules, with the pass mark of the site's policy."""
     mark = site.content.policy.pass_mark_frac
     return (
         Course(
             title="Purge a joint alone",
-            blueprint=_blueprint(site, ((3, 2, 0.2), (4, 1, 0.2), (6, 1, 0.2)), mark, minutes=90),
+            blueprint=_blueprint(((3, 2, 0.2), (4, 1, 0.2), (6, 1, 0.2)), mark, minutes=90),
         ),
-        Course(title="Air to breathe", blueprint=_blueprint(site, ((11, 3, 0.3),), mark, minutes=60)),
+        Course(title="Air to breathe", blueprint=_blueprint(((11, 3, 0.3),), mark, minutes=60)),
         Course(
             title="Sign-off: long runs and pits",
-            blueprint=_blueprint(site, ((6, 2, 0.5), (11, 2, 0.5)), mark, minutes=120),
+            blueprint=_blueprint(((6, 2, 0.5), (11, 2, 0.5)), mark, minutes=120),
         ),
     )
 
 
-def _blueprint(
-    site: Site, rows: tuple[tuple[int, int, float], ...], pass_mark_frac: float, *, minutes: int
-) -> Blueprint:
+def _blueprint(rows: tuple[tuple[int, int, float], ...], pass_mark_frac: float, *, minutes: int) -> Blueprint:
     return Blueprint(
         rows=tuple(
             BlueprintRow(
                 skill=skill,
-                families=_families(site, skill),
+                families=_FAMILIES[skill],
                 count=count,
                 difficulty=difficulty,
             )
@@ -47,11 +52,3 @@ def _blueprint(
         pass_mark_frac=pass_mark_frac,
         time_limit_s=minutes * 60,
     )
-
-
-def _families(site: Site, skill: int) -> tuple[str, ...]:
-    """Those about the skill above all, else any that ask it; those with an explanation lead."""
-    families = site.content.families
-    about = [key for key, each in families.items() if each.skills[0] == skill]
-    about = about or [key for key, each in families.items() if skill in each.skills]
-    return tuple(sorted(about, key=lambda key: ItemKind.EXPLANATION not in families[key].item_kinds))
