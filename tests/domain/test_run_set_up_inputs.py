@@ -19,7 +19,8 @@ _SAYS_ANOTHER_THING = {
     "arc.passes", "dams", "flow.after_for", "gas.oxygen", "gas.purity", "hose", "hose.bore", "hose.open_fraction",
     "joint", "joint.gap", "joint.taped", "leaks", "model", "section.slope", "supply.stop_pressure",
     "surroundings.after", "surroundings.air_changes_per_h", "surroundings.fresh_oxygen",
-    "surroundings.gas_temperature", "surroundings.kind", "surroundings.supply_inside", "temperature", "vent.count",
+    "surroundings.gas_temperature", "surroundings.kind", "surroundings.release", "surroundings.supply_inside",
+    "temperature", "vent.count",
 }  # fmt: skip
 
 
