@@ -1,4 +1,4 @@
-"""What is left out is not guessed: without an input, answers that rest on it are missing and no other changes."""
+"""What is left out is not guessed: without an input, answers that rest on it are missing and none is added."""
 
 import copy
 
@@ -70,9 +70,9 @@ def _leaves(value, path=""):
 
 
 @pytest.mark.slow
-@tried(200)
+@tried(60)
 @given(made=straight_set_ups, data=st.data())
-def test_an_input_left_out_takes_answers_away_and_changes_no_other(made, data):
+def test_an_input_left_out_takes_answers_away_and_adds_none(made, data):
     made = _told_apart(made)
     left_out = data.draw(st.sampled_from(sorted(set(_inputs(made)) - _SAYS_ANOTHER_THING)))
     whole = _answers(made)
@@ -81,4 +81,3 @@ def test_an_input_left_out_takes_answers_away_and_changes_no_other(made, data):
     except (SetUpFaults, UnusableSetUp):
         return  # what cannot do without it says so
     assert set(rest) <= set(whole), left_out
-    assert rest == {path: whole[path] for path in rest}, left_out
