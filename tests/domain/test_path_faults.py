@@ -56,7 +56,11 @@ def test_a_reducer_s_bore_and_an_outlet_s_are_those_that_the_next_part_is_held_t
     placed = {"inlet__at": "a", "vent__at": "a"}
     read_set_up(document(section={"path": [RUN, narrow, sharp]}, dams=None, **placed))
     branch = {**sharp, "slope": "0 deg"}
-    read_set_up(document(section={"path": [RUN, {**TEE, "to_bore": "50 mm", "branch": [branch]}]}, dams=None, **placed))
+    read_set_up(
+        document(
+            section={"path": [RUN, {**TEE, "to_bore": "50 mm", "branch": [branch]}]}, dams=None, **placed
+        )
+    )
     assert "section.path.1.branch.0.bend_radius" in faults([RUN, {**TEE, "branch": [branch]}])
 
 

@@ -23,7 +23,9 @@ def of(*minutes_and_oxygen, uncertainty="5 %", **changes):
 
 
 # A set-up of which no more is known than its readings.
-_ALONE = dict.fromkeys(("pipe", "section", "inlet", "vent", "joint", "flow", "hose", "supply", "dams", "arc", "surroundings"))
+_ALONE = dict.fromkeys(
+    ("pipe", "section", "inlet", "vent", "joint", "flow", "hose", "supply", "dams", "arc", "surroundings")
+)
 
 
 def test_a_decade_a_minute_by_hand_where_nothing_else_is_known():
