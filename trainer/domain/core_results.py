@@ -13,15 +13,15 @@ from trainer.core.interval import Interval
 from trainer.domain.errors import DomainError, Missing
 from trainer.domain.items.placement import Effect
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected, PurgeRun
+from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.result_kind import Found, Question
 from trainer.domain.result_kinds import RESULTS
+from trainer.domain.run_parts import RunParts
 from trainer.domain.run_purge import PurgeCourse, purge_course_of
-from trainer.domain.run_set_up import run
 from trainer.domain.scenario import PlacementTest
 from trainer.domain.set_up import SetUp
-from trainer.domain.set_up_faults import UnusableSetUp
+from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, faults_of
 from trainer.domain.set_up_paths import with_value
 
 _WAIT = "wait"
@@ -38,7 +38,7 @@ class CoreResults:
         self.policy = policy
         self._courses: dict[SetUp, PurgeCourse | None] = {}
         self._asked: dict[tuple[SetUp, str], Found] = {}
-        self._runs: dict[SetUp, PurgeRun] = {}
+        self._parts: dict[SetUp, RunParts] = {}
 
     def result(self, set_up: SetUp, name: str) -> float | str | Never:
         """The expected value, or the word; raises NotKnown where the set-up says too little."""
@@ -95,14 +95,15 @@ class CoreResults:
             self._courses[key] = purge_course_of(key)
         return self._courses[key]
 
-    def _run(self, set_up: SetUp) -> PurgeRun:
-        """The whole run, for the results that are figures of it; raises NotKnown for one that contradicts."""
-        if set_up not in self._runs:
-            try:
-                self._runs[set_up] = run(set_up, policy=self.policy)
-            except UnusableSetUp as unusable:
-                raise NotKnown(str(unusable)) from unusable
-        return self._runs[set_up]
+    def _parts_of(self, set_up: SetUp) -> RunParts:
+        """The run, part by part, for results that are figures of it; raises NotKnown where it contradicts."""
+        if set_up not in self._parts:
+            if faults := faults_of(set_up):
+                raise NotKnown(str(UnusableSetUp(faults)))
+            self._parts[set_up] = RunParts(
+                set_up=set_up, policy=self.policy, on_fault=_not_known, solved=self.course
+            )
+        return self._parts[set_up]
 
     def _found(self, set_up: SetUp, name: str) -> Found:
         if name not in RESULTS:
@@ -115,10 +116,14 @@ class CoreResults:
                     set_up=set_up,
                     policy=self.policy,
                     course=lambda: self.course(set_up),
-                    run=lambda: self._run(set_up),
+                    run=lambda: self._parts_of(set_up),
                 )
             )
             if found is None:
                 raise NotKnown(f"the set-up says too little for: {name}")
             self._asked[key] = found
         return self._asked[key]
+
+
+def _not_known(fault: SetUpFault) -> None:
+    raise NotKnown(str(UnusableSetUp((fault,))))

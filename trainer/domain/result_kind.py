@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from trainer.core.dilution import Purge
 from trainer.core.interval import Interval
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected, PurgeRun
+from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Dimension, Never
+from trainer.domain.run_parts import RunParts
 from trainer.domain.run_purge import PurgeCourse
 from trainer.domain.set_up import SetUp
 
@@ -16,12 +17,12 @@ Found = float | str | Never | Interval | Expected
 
 @dataclass(frozen=True, kw_only=True)
 class Question:
-    """A set-up to ask about; its purge is solved and its run made only when a result needs them."""
+    """A set-up to ask about; its purge, and each part of its run, is computed when a result needs it."""
 
     set_up: SetUp
     policy: Policy
     course: Callable[[], PurgeCourse | None]
-    run: Callable[[], PurgeRun]
+    run: Callable[[], RunParts]
 
     @property
     def purge(self) -> Purge | None:
