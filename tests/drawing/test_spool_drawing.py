@@ -8,6 +8,7 @@ from tests.drawing.set_ups import a_set_up, drawn, part, parts, words
 from tests.set_up_examples import A_RISER_WITHOUT_VENT, document
 from trainer.core.spool_parts import Elbow, Run, Tee
 from trainer.domain.set_up import BranchPart, PathPart, PathPartKind, Section
+from trainer.drawing.inside import Inside
 from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.drawing.spool_elevation import part_of, seen_from_the_side
 from trainer.set_up_files import read_set_up
@@ -89,10 +90,10 @@ def test_a_set_up_with_a_path_is_no_straight_pipe():
 
 def test_where_air_stays_is_marked_only_where_it_is_told():
     assert "air stays here" not in set_up_drawing(riser())
-    marked = set_up_drawing(riser(), dead_legs=["cap"])
+    marked = set_up_drawing(riser(), inside=Inside(dead_legs=["cap"]))
     assert marked.count('data-part="part with air"') == 1
     assert "air stays here" in marked
-    lingering = set_up_drawing(riser(), crossed=["cap"])
+    lingering = set_up_drawing(riser(), inside=Inside(crossed=["cap"]))
     assert lingering.count('data-part="part with air"') == 1
     assert "air lingers here" in lingering
     assert "air stays here" not in lingering

@@ -88,6 +88,6 @@ def _words(shown: tuple[RootGrade, ...], oxygen_words: str, reader: Reader) -> s
     return group(
         line("dim", MIDDLE_X + BEAD_HALF, 40, RIGHT + 14, 40),
         label(reader.words(shown[-1].value), RIGHT + 20, 48, anchor="start"),
-        label(oxygen_words, RIGHT + 20, 82, anchor="start"),
+        group(label(oxygen_words, RIGHT + 20, 82, anchor="start"), data_part="oxygen"),
         *(label(row, RIGHT + 20, 126 + 28 * i, anchor="start", pen="small") for i, row in enumerate(rows)),
     )

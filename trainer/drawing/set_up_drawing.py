@@ -1,18 +1,18 @@
 """A set-up as an engineering section: drawn is what the set-up says, nothing that follows from it."""
 
-from collections.abc import Collection
-
 from trainer.core.pipe import PipeSize, pipe_from_wall, pipe_size, pipe_size_by_dn
 from trainer.domain.set_up import Pipe, Place, SetUp, Side
 from trainer.domain.spool_path import path_of
 from trainer.drawing.analyser import analyser_drawing
 from trainer.drawing.asked import NOTHING_ASKED, Asked
+from trainer.drawing.inside import NOTHING_KNOWN, Inside
 from trainer.drawing.layout import SHEET, Layout, layout_for
 from trainer.drawing.leaks import leaks_drawing
 from trainer.drawing.people import people_drawing
 from trainer.drawing.pipe_parts import centre_line, distance_lines, hatch_patterns, scale_breaks, tape, walls
 from trainer.drawing.reader import ENGLISH_METRIC, Reader
 from trainer.drawing.section_ends import SectionEnd, grips, section_end, section_end_drawing
+from trainer.drawing.section_fill import section_fill
 from trainer.drawing.sheet_words import DISTANCE_ABOVE_PIPE, sheet_words
 from trainer.drawing.signs import signs_drawing
 from trainer.drawing.spool_drawing import spool_drawing
@@ -28,16 +28,18 @@ def set_up_drawing(
     *,
     asked: Asked = NOTHING_ASKED,
     reader: Reader = ENGLISH_METRIC,
-    dead_legs: Collection[str] = (),
-    crossed: Collection[str] = (),
+    inside: Inside = NOTHING_KNOWN,
 ) -> str:
     """The SVG of a set-up with the parts still to be placed as grips, and the things to be marked.
 
+
     A spool is drawn in elevation, with the parts marked of which it is known that air stays in them, or
-    lingers there while the gas crosses.
+    lingers there while the gas crosses; a section is filled with the bands that are given.
     """
     if path_of(set_up):
-        return spool_drawing(set_up, dead_legs=dead_legs, crossed=crossed, asked=asked, reader=reader)
+        return spool_drawing(
+            set_up, dead_legs=inside.dead_legs, crossed=inside.crossed, asked=asked, reader=reader
+        )
     size = drawn_size(set_up.pipe)
     outside_m = size.outside_diameter_m if size else None
     layout = layout_for(
@@ -51,6 +53,9 @@ def set_up_drawing(
         supply_drawing(set_up.supply, scene=set_up.scene, ground_y=layout.ground_y),
         supply_hose(set_up, layout=layout),
         vent_hose(set_up, layout=layout, around=around),
+        section_fill(inside.bands, (left, right), layout=layout, prefix=reader.prefix)
+        if left and right
+        else "",
         _pipe(
             set_up, [left, right], layout=layout, bore_m=size.bore_m if size else None, prefix=reader.prefix
         ),

@@ -45,6 +45,7 @@ PENS: Mapping[str, Mapping[str, str]] = {
     "grid": _stroke(STEEL_2, 1),
     "mean": _stroke(INK, 1.5, stroke_dasharray="10 5"),
     "vent": _stroke(INK, 1.5, stroke_dasharray="2 5"),
+    "moment": _stroke(INK, 2.5),
     "root-edge": _stroke(INK, 6.5),
     "bead": {**_stroke(INK, 1.5), "fill": "#e9e7e4"},
     "grain": {**_stroke("#55575a", 1), "fill": "#1b1b1d"},

@@ -12,7 +12,7 @@ from trainer.drawing.oxygen_scale import (
     written_oxygen,
 )
 from trainer.drawing.reader import Reader
-from trainer.drawing.svg import STEEL_2, drawn, group, label, line, path, picture, tag
+from trainer.drawing.svg import STEEL_2, drawn, group, label, line, number, path, picture, tag
 from trainer.drawing.trace_scales import AIR_FRAC, PLOT, Scales, scales_for, time_unit, written_time
 from trainer.drawing.trace_stages import StageMark, stage_marks, stages_told
 
@@ -32,12 +32,12 @@ class TraceMarks:
     strike_s: float | None = None
     shaded_s: tuple[float, float] | None = None
     stages: tuple[StageMark, ...] = ()
+    moment_s: float | None = None  # the time that a moving picture beside it shows
 
 
 def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Reader) -> str:
     """Root, mean and vent oxygen against time; the root's line carries the colours of the oxide."""
-    others = [each for each in (marks.target_frac, marks.floor_frac) if each]
-    scales = scales_for(trace, others_frac=others)
+    scales = scales_for(trace, others_frac=_levels(marks))
     return picture(
         _shaded(marks, scales),
         _axes(scales, reader),
@@ -46,6 +46,7 @@ def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Re
         stage_marks(marks.stages, scales=scales, reader=reader),
         _marks(marks, scales, reader),
         _names(trace, scales, reader),
+        _moment(marks, scales),
         size=SIZE,
         name=reader.words("Oxygen against time"),
         told=_told(trace, marks, reader),
@@ -183,6 +184,24 @@ def _marks(marks: TraceMarks, scales: Scales, reader: Reader) -> str:
         )
         pieces += [group(line("line", x, top - 4, x, bottom), spark, words, data_part="arc strike")]
     return group(*pieces)
+
+
+def moment_x(trace: Trace, *, marks: TraceMarks, time_s: float) -> float:
+    """Where the line of a moment stands in the plot of this trace."""
+    return scales_for(trace, others_frac=_levels(marks)).x(time_s)
+
+
+def _levels(marks: TraceMarks) -> list[float]:
+    return [each for each in (marks.target_frac, marks.floor_frac) if each]
+
+
+def _moment(marks: TraceMarks, scales: Scales) -> str:
+    """A line across the plot that a script moves."""
+    if marks.moment_s is None:
+        return ""
+    _, top, _, bottom = PLOT
+    x = number(scales.x(marks.moment_s))
+    return group(line("moment", 0, top, 0, bottom), transform=f"translate({x} 0)", data_part="moment")
 
 
 def _names(trace: Trace, scales: Scales, reader: Reader) -> str:

@@ -15,6 +15,7 @@ from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension
+from trainer.drawing.inside import Inside
 from trainer.drawing.oxygen_scale import film_legend, written_oxygen
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.set_up_drawing import set_up_drawing
@@ -29,6 +30,7 @@ from trainer.web.figures import shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words, what_happened
 from trainer.web.preferences import drawing_reader
+from trainer.web.purge_shown import PurgeShown, purge_shown
 from trainer.web.short_of_air import ShortOfAir, short_of_air
 from trainer.web.time_line_words import hold_in_words, readings_in_words, stage_marks_of, stages_in_words
 from trainer.wording.cautions import CautionWords, caution_words
@@ -62,6 +64,7 @@ class ScenarioView:
     happened: str
     drawing: Markup
     figures: tuple[Figure, ...]
+    shown: PurgeShown | None
     trace: Trace | None
     stages: tuple[str, ...]
     seen: tuple[str, ...]
@@ -101,6 +104,8 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
     set_up = result.own_set_up or result.scenario.set_up
     number = result.scenario_no
     grade_of = _grade_of(set_up.material, policy)
+    marks = _marks(result)
+    shown_purge = purge_shown(set_up, result.run, grade_of=grade_of, marks=marks, number=number)
     return ScenarioView(
         result=result,
         happened=_unfolded_words(result) or what_happened(result.own_set_up, result.run),
@@ -108,12 +113,16 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
             set_up_drawing(
                 set_up,
                 reader=drawing_reader(f"own-{number}"),
-                dead_legs=dead_places(result.run),
-                crossed=crossed_places(result.run),
+                inside=Inside(
+                    dead_legs=dead_places(result.run),
+                    crossed=crossed_places(result.run),
+                    bands=shown_purge.opening_bands if shown_purge else (),
+                ),
             )
         ),
         figures=_figures(result.run),
-        trace=_trace(result, grade_of),
+        shown=shown_purge,
+        trace=_trace(result, marks, grade_of),
         stages=stages_in_words(result.run),
         seen=(*hold_in_words(result.run), *readings_in_words(result.own_set_up, result.run)),
         dead_legs=dead_legs_in_words(result.run),
@@ -209,24 +218,32 @@ def _pool_words(run: PurgeRun) -> str:
     return gettext("if it mixes; unmixed, a layer without oxygen %(depth)s deep at the floor", depth=depth)
 
 
-def _trace(result: ScenarioResult, grade_of: Callable[[float], RootGrade]) -> Trace | None:
+def _marks(result: ScenarioResult) -> TraceMarks | None:
     run, own = result.run, result.own_set_up
     if run is None or own is None or run.purge is None or not run.purge.trace:
         return None
     needed = run.purge.time_to_target_s
-    marks = TraceMarks(
+    return TraceMarks(
         target_frac=own.target.oxygen_frac if own.target else None,
         floor_frac=run.purge.floor_frac,
         strike_s=own.wait_s,
         shaded_s=(needed.lower, needed.upper) if isinstance(needed, Expected) else None,
         stages=stage_marks_of(run.purge),
+        moment_s=run.purge.trace[-1][0] if own.wait_s is None else own.wait_s,
     )
+
+
+def _trace(
+    result: ScenarioResult, marks: TraceMarks | None, grade_of: Callable[[float], RootGrade]
+) -> Trace | None:
+    if marks is None or result.run is None or result.run.purge is None:
+        return None
+    trace = result.run.purge.trace
     reader = drawing_reader(f"trace-{result.scenario_no}")
-    legend = film_legend([grade_of(row[1]) for row in run.purge.trace], reader=reader)
     return Trace(
-        drawing=Markup(trace_plot(run.purge.trace, marks=marks, grade_of=grade_of, reader=reader)),
-        legend=Markup(legend),
-        rows=trace_rows(run.purge.trace),
+        drawing=Markup(trace_plot(trace, marks=marks, grade_of=grade_of, reader=reader)),
+        legend=Markup(film_legend([grade_of(row[1]) for row in trace], reader=reader)),
+        rows=trace_rows(trace),
     )
 
 
