@@ -106,6 +106,8 @@ def test_where_motion_is_not_wanted_stills_show_the_same_and_nothing_plays(scree
 
 
 def test_without_scripts_the_stills_stand_and_no_control_does_nothing(screen, crew, site):
-    plain = result_of(screen(crew["apprentice"], java_script_enabled=False), site)
+    path = result_of(screen(crew["apprentice"]), site).path
+    plain = screen(crew["apprentice"], java_script_enabled=False)
+    plain.open_page(path)
     expect(plain.page.locator(".stills figure").first).to_be_visible()
     expect(plain.page.locator("[data-purge-controls]")).to_be_hidden()
