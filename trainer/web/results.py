@@ -128,7 +128,7 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
         dead_legs=dead_legs_in_words(result.run),
         root=_root(result),
         cautions=_cautions(result.run),
-        air=short_of_air(set_up, result.run),
+        air=short_of_air(set_up, result.run, number=number),
         gas=gas_account(result.run),
         heat=bead_and_heat(set_up, result.run),
         items=item_results(result),

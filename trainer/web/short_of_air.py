@@ -3,15 +3,19 @@
 from dataclasses import dataclass
 
 from flask_babel import gettext
+from markupsafe import Markup
 
 from trainer.core.release import OxygenEffect
+from trainer.domain.air_over_time import air_over_time
 from trainer.domain.around_results import BreathingResult, PersonResult
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
 from trainer.domain.set_up import Place, SetUp
+from trainer.drawing.air_plot import air_plot, air_rows
 from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.web.figures import shown
+from trainer.web.preferences import drawing_reader
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -30,14 +34,26 @@ class ShortOfAir:
     people: tuple[PersonLine, ...]
     blower: str
     before_entry: str
+    plot: Markup | None
+    heads: list[str]  # of the table behind the plot
+    rows: list[tuple[str, ...]]
 
 
-def short_of_air(set_up: SetUp, run: PurgeRun | None) -> ShortOfAir | None:
-    """The air at each face; None where nobody is near and no blower stands by."""
+def short_of_air(set_up: SetUp, run: PurgeRun | None, *, number: int = 1) -> ShortOfAir | None:
+    """The air at each face and over time; None where nobody is near and no blower stands by.
+
+    The scenario's number keeps its plot apart from others on the page.
+    """
     air = run.breathing if run is not None else None
     if air is None or not (air.people or air.ventilated_s is not None):
         return None
+    over_time = air_over_time(set_up)
+    reader = drawing_reader(f"air-{number}")
+    faces = [gettext("Person %(number)s", number=place + 1) for place in range(len(air.people))]
     return ShortOfAir(
+        plot=Markup(air_plot(over_time, reader=reader)) if over_time else None,
+        heads=[f"#{each}" for each in (gettext("Minutes"), gettext("If it mixes"), *faces)],
+        rows=air_rows(over_time) if over_time else [],
         people=tuple(_line(number, each, set_up) for number, each in enumerate(air.people, start=1)),
         blower=_blower_words(air, set_up),
         before_entry=gettext(
