@@ -29,7 +29,7 @@ def _parts(draw, prefix="", slope=0.0, depth=0):
                 }
             )
         elif kind == "tee" and depth == 0:
-            outlet = draw(_SLOPES)
+            outlet = draw(_SLOPES.filter(lambda to, at=slope: abs(to) <= 90.0 - abs(at)))
             branch = draw(_parts(prefix=f"{name}.", slope=outlet, depth=1)) if draw(st.booleans()) else []
             made.append(
                 {

@@ -13,7 +13,7 @@ from scipy.linalg import expm
 
 from trainer.core.dilution import InLeak
 from trainer.core.errors import OutOfRange
-from trainer.core.gas_column import gas_column
+from trainer.core.gas_column import gas_column, one_layer
 from trainer.core.interval import Interval
 from trainer.core.layer_solution import ModeSolution, PowerSolution, solve_layers, steady_air_frac
 from trainer.core.layers import Mixing, bernoulli, layer_balance
@@ -131,3 +131,11 @@ def test_an_interval_widens_as_a_ratio_and_refuses_ends_that_cross():
             Interval(*ends)
     with pytest.raises(OutOfRange):
         Interval(2.0, 1.0, 3.0).widened(-1.0)
+
+
+def test_a_layer_that_empties_beyond_all_bounds_is_refused_and_not_followed_for_ever():
+    column = one_layer(base_case())
+    next_to_nothing = replace(column, volume_m3=np.full_like(column.volume_m3, 1e-300))
+    balance = layer_balance(next_to_nothing, flow_m3_s=2.5e-4, mixing=STILL)
+    with pytest.raises(OutOfRange, match="fastest exchange between layers"):
+        PowerSolution(balance).follow(np.ones(1))(np.array([60.0]))

@@ -10,7 +10,7 @@ from spool_cases import BORE, spool_case, spool_with_branch, straight_spool
 from trainer.core.changeover import supply_plan
 from trainer.core.dewar import Dewar
 from trainer.core.dilution import purge
-from trainer.core.errors import CompositionNeeded, UnknownSize
+from trainer.core.errors import CompositionNeeded, OutOfRange, UnknownSize
 from trainer.core.gas import gas
 from trainer.core.interval import Interval
 from trainer.core.liquid_supply import LiquidSupply, liquid_lasts_s
@@ -18,6 +18,7 @@ from trainer.core.purge_parts import FlowSegment, InLeak, PurgeSection
 from trainer.core.purge_time import volume_changes_count, wait_still_s
 from trainer.core.spool_case import Point, Spool, SpoolVent
 from trainer.core.spool_parts import Cap, Elbow, Run, Tee
+from trainer.core.spool_pieces import spool_pieces
 
 ENDLESS = FlowSegment(flow_m3_s=2.5e-4, duration_s=math.inf)
 MINUTE = FlowSegment(flow_m3_s=2.5e-4, duration_s=60.0)
@@ -214,3 +215,10 @@ def test_errors_carry_what_a_page_needs():
     mixture = CompositionNeeded("I3", accepted=["ArHe-25", "ArHe-50"])
     assert (mixture.symbol, mixture.accepted) == ("I3", ("ArHe-25", "ArHe-50"))
     assert str(mixture) == "I3 is a range of mixtures; say which: ArHe-25, ArHe-50"
+
+
+@pytest.mark.parametrize("slope_deg", [90.0, -90.0, 30.0])
+def test_an_outlet_steeper_than_at_right_angles_to_its_run_is_refused(slope_deg):
+    tee = Tee(name="tee", bore_m=BORE, run_length_m=0.286, outlet_m=0.143, outlet_slope_deg=80.0)
+    with pytest.raises(OutOfRange, match="right angles to a run"):
+        spool_pieces([Run(name="run", bore_m=BORE, length_m=0.5, slope_deg=slope_deg), tee])

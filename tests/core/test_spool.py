@@ -211,11 +211,12 @@ def test_vents_share_the_outflow_by_area_at_their_own_heights():
 @tried(60)
 @given(
     slope_deg=st.floats(-90.0, 90.0),
-    outlet_slope_deg=st.floats(-90.0, 90.0),
+    outlet_share=st.floats(-1.0, 1.0),
     symbol=st.sampled_from(["I1", "I2", "N1"]),
     leak_frac=st.sampled_from([0.0, 0.05]),
 )
-def test_gas_in_is_gas_out_and_gas_stored_in_the_body(slope_deg, outlet_slope_deg, symbol, leak_frac):
+def test_gas_in_is_gas_out_and_gas_stored_in_the_body(slope_deg, outlet_share, symbol, leak_frac):
+    outlet_slope_deg = outlet_share * (90.0 - abs(slope_deg))  # as steep as at right angles it can be
     tee = Tee(
         name="tee",
         bore_m=0.1,

@@ -35,6 +35,8 @@ def faults(path, **changes):
         ([{**RUN, "name": "body"}], "0.name", "'body' stands for the answer already"),
         ([ELBOW], "0.part", "a path begins with a run, which gives it its direction, and this is an elbow"),
         ([RUN, {**RUN, "name": "b", "slope": "20 deg"}], "1.slope", "does not go on from a part that ends at 0 deg; put an elbow"),
+        ([{**RUN, "slope": "90 deg"}, TEE], "1.slope", "90 deg does not stand at right angles to the tee's run, which slopes 90 deg"),
+        ([{**RUN, "slope": "30 deg"}, {**TEE, "slope": "-75 deg"}], "1.slope", "accepted from -60 deg to 60 deg"),
         ([RUN, {**ELBOW, "angle": "45 deg"}], "1.angle", "45 deg does not turn the path from 0 deg to 90 deg of slope"),
         ([RUN, {**ELBOW, "bend_radius": "80 mm"}], "1.bend_radius", "less than half the bore of 161.5 mm"),
         ([RUN, {"name": "r", "part": "reducer", "length": "14 cm", "to_bore": "161.5 mm"}], "1.to_bore", "make it a run"),

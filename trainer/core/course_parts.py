@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Protocol
 
 from trainer.core.column import Floats
-from trainer.core.layer_solution import Following
+from trainer.core.solved_layers import Following
 
 
 class Balance(Protocol):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -10,13 +9,11 @@ import numpy as np
 
 from trainer.core.column import Floats
 from trainer.core.layers import LayerBalance
-
-Following = Callable[[Floats], Floats]
+from trainer.core.solved_layers import Following, PoweredLayers, SolvedLayers
 
 # The scaling that makes the balance symmetric spans exp(half the sum of flow over conductance) and rounding
 # grows with it, so past e^11 (6e4, errors near 1e-11) powers take over from modes.
 MODES_UP_TO = 11.0
-_SERIES_TERMS_COUNT = 20
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -26,7 +23,7 @@ class _Modes:
     projection: Floats
 
 
-class ModeSolution:
+class ModeSolution(SolvedLayers):
     """The air in the layers as a sum of decaying eigenmodes.
 
     c(t) = c_steady + s Phi exp(-lambda t) Phi' (c_0 - c_steady) / s,  s symmetrising M / V
@@ -38,8 +35,8 @@ class ModeSolution:
     """
 
     def __init__(self, balance: LayerBalance) -> None:
+        super().__init__(steady_air_frac(balance))
         self._balance = balance
-        self.steady_air_frac = steady_air_frac(balance)
 
     @cached_property
     def _modes(self) -> _Modes:
@@ -71,15 +68,6 @@ class ModeSolution:
         Reference: own definition.
         """
         return _Followed(self, start_air_frac)
-
-    @cached_property
-    def from_full_of_air(self) -> Following:
-        """The air fractions from a section full of air, for all that ask.
-
-        Returns:
-            [-] function of times in seconds, giving layers by times
-        """
-        return self.follow(np.ones_like(self.steady_air_frac))
 
     def shape_from(self, start_air_frac: Floats) -> tuple[Floats, Floats]:
         """The modes as a start excites them.
@@ -113,27 +101,23 @@ class _Followed:
         return np.asarray(np.maximum(self._steady + shape @ np.exp(-rate_per_s * elapsed_s), 0.0))
 
 
-class PowerSolution:
-    """The air in the layers by powers of a matrix without negative entries, so that nothing cancels.
-
-    exp(A t) = E_0^(b_0) E_1^(b_1) ... exp(A r),  E_k = exp(A 2^k / q),  r < 1/q,
-    exp(A r) = exp(-q r) sum (q r)^m / m! (I + A / q)^m,  q the fastest rate
+class PowerSolution(PoweredLayers):
+    """The air in the layers of one column by powers: as `PoweredLayers`, for a matrix that is tridiagonal.
 
     Args:
         balance [record]: the balance of air at one flow
 
-    Reference: Jensen, Skand. Aktuarietidskr. 36 (1953) 87 (uniformisation); scaling and squaring.
+    Reference: as `PoweredLayers`.
     """
 
     def __init__(self, balance: LayerBalance) -> None:
-        self.steady_air_frac = steady_air_frac(balance)
         self._balance = balance
         volume = balance.volume_m3
-        self._fastest_per_s = float((balance.loss_m3_s / volume).max())
-        self._keep = 1.0 - balance.loss_m3_s / (volume * self._fastest_per_s)
-        self._from_below = balance.rise_m3_s / (volume[1:] * self._fastest_per_s)
-        self._from_above = balance.fall_m3_s / (volume[:-1] * self._fastest_per_s)
-        self._powers: list[Floats] = []
+        fastest_per_s = float((balance.loss_m3_s / volume).max())
+        super().__init__(steady_air_frac(balance), fastest_per_s=fastest_per_s)
+        self._keep = (1.0 - balance.loss_m3_s / (volume * fastest_per_s))[:, np.newaxis]
+        self._from_below = (balance.rise_m3_s / (volume[1:] * fastest_per_s))[:, np.newaxis]
+        self._from_above = (balance.fall_m3_s / (volume[:-1] * fastest_per_s))[:, np.newaxis]
 
     @cached_property
     def slowest_per_s(self) -> float:
@@ -149,73 +133,10 @@ class PowerSolution:
         )
         return float(slowest[0])
 
-    def follow(self, start_air_frac: Floats) -> Following:
-        """The air fractions as a function of elapsed times.
-
-        Args:
-            start_air_frac [-]: air fraction by layer at time 0
-        Returns:
-            [-] function of times in seconds, giving layers by times
-
-        Reference: own definition.
-        """
-        excess = start_air_frac - self.steady_air_frac
-
-        def air_frac(elapsed_s: Floats) -> Floats:
-            steps = elapsed_s * self._fastest_per_s
-            whole = np.floor(steps)
-            air = self._short_step(np.repeat(excess[:, np.newaxis], elapsed_s.size, axis=1), steps - whole)
-            steady = self.steady_air_frac[:, np.newaxis]
-            # A start below the steady state is a negative excess: rounding may end on either side of 0.
-            return np.asarray(np.maximum(steady + self._long_step(air, whole), 0.0))
-
-        return air_frac
-
-    @cached_property
-    def from_full_of_air(self) -> Following:
-        """The air fractions from a section full of air, for all that ask.
-
-        Returns:
-            [-] function of times in seconds, giving layers by times
-        """
-        return self.follow(np.ones_like(self.steady_air_frac))
-
-    @cached_property
-    def _step(self) -> Floats:
-        identity = np.eye(self._keep.size)
-        return self._short_step(identity, np.ones(self._keep.size))
-
-    def _short_step(self, air_frac: Floats, steps: Floats) -> Floats:
-        keep, from_below, from_above = (
-            each[:, np.newaxis] for each in (self._keep, self._from_below, self._from_above)
-        )
-        term = air_frac * np.exp(-steps)
-        total = term.copy()
-        moved, gained = np.empty_like(term), np.empty_like(term[1:])
-        for order in range(1, _SERIES_TERMS_COUNT):
-            np.multiply(keep, term, out=moved)
-            moved[1:] += np.multiply(from_below, term[:-1], out=gained)
-            moved[:-1] += np.multiply(from_above, term[1:], out=gained)
-            moved *= steps / order
-            total += moved
-            term, moved = moved, term
-        return total
-
-    def _long_step(self, air_frac: Floats, whole_steps: Floats) -> Floats:
-        left = whole_steps.copy()
-        doubling = 0
-        while left.any():
-            odd = np.mod(left, 2.0) == 1.0
-            if odd.any():
-                air_frac[:, odd] = self._power(doubling) @ air_frac[:, odd]
-            left = np.floor(left / 2.0)
-            doubling += 1
-        return air_frac
-
-    def _power(self, doubling: int) -> Floats:
-        while len(self._powers) <= doubling:
-            self._powers.append(self._powers[-1] @ self._powers[-1] if self._powers else self._step)
-        return self._powers[doubling]
+    def _hand_on(self, air_frac: Floats, *, into: Floats) -> None:
+        np.multiply(self._keep, air_frac, out=into)
+        into[1:] += self._from_below * air_frac[:-1]
+        into[:-1] += self._from_above * air_frac[1:]
 
 
 def solve_layers(balance: LayerBalance) -> ModeSolution | PowerSolution:

@@ -24,7 +24,8 @@ def highest_between(course: Callable[[Floats], Floats], *, first_s: float, last_
         last_s [s]: the later time
     Returns:
         [-] the highest value
-    Valid: a course with one maximum between two of 192 points, which are closer near the first time.
+    Valid: a course with one maximum between two of 192 points, which are closer near the first time; one that
+        lies before the second of them is read at the first.
 
     Example:
         >>> round(highest_between(lambda t: t * np.exp(1.0 - t), first_s=0.0, last_s=50.0), 9)
@@ -35,7 +36,7 @@ def highest_between(course: Callable[[Floats], Floats], *, first_s: float, last_
     points = first_s + (last_s - first_s) * np.linspace(0.0, 1.0, _SCAN_COUNT) ** 2
     values = course(points)
     top = int(values.argmax())
-    if top in {0, points.size - 1}:
+    if top == 0:  # the points are closest there
         return float(values[top])
     around_s = points[top - 1 : top + 2]
     for _ in range(_REFINEMENTS_COUNT):

@@ -11,8 +11,8 @@ import numpy as np
 
 from trainer.core.column import Column, Floats
 from trainer.core.course_parts import Balance, Solution
-from trainer.core.layer_solution import Following
 from trainer.core.peak import highest_between
+from trainer.core.solved_layers import Following
 
 _SCAN_COUNT = 192
 _FIRST_WAIT_S = 1.0

@@ -28,7 +28,8 @@ def spool_pieces(path: Sequence[SpoolPart]) -> tuple[Piece, ...]:
         [record] pieces; what stands on a tee's outlet carries the name of its own part
     Raises:
         OutOfRange: for a first part without a direction, a run that does not go on as the part before it
-            ends, or an elbow that cannot turn between its two slopes
+            ends, an elbow that cannot turn between its two slopes, or an outlet steeper than at right angles
+            to its run
 
     Example:
         >>> pieces = spool_pieces([Run(name="run", bore_m=0.1, length_m=0.2)])
@@ -66,6 +67,7 @@ class _Walk:
             for short in _shorts(part, self._direction_deg(part)):
                 self._lay(part.name, short)
             if isinstance(part, Tee):
+                self._check_outlet(part, self._slope_deg or 0.0)
                 self._branch(part)
             if isinstance(part, Elbow):
                 self._slope_deg = part.to_slope_deg
@@ -98,6 +100,17 @@ class _Walk:
             high=180.0 - abs(elbow.to_slope_deg + slope_deg) + _SLACK_DEG,
             why=f"it turns the path from {slope_deg:.4g} to {elbow.to_slope_deg:.4g} deg of slope",
         ).check(elbow.angle_deg)
+
+    def _check_outlet(self, tee: Tee, slope_deg: float) -> None:
+        # An axis at right angles to one of slope s climbs at the most as steeply as 90 deg less s.
+        steepest_deg = 90.0 - abs(slope_deg) + _SLACK_DEG
+        Limits(
+            quantity=f"slope of the outlet of {tee.name}",
+            unit="deg",
+            low=-steepest_deg,
+            high=steepest_deg,
+            why=f"it stands at right angles to a run of {slope_deg:.4g} deg of slope",
+        ).check(tee.outlet_slope_deg)
 
     def _lay(self, part: str, short: _Short) -> None:
         piece = Piece(

@@ -167,6 +167,16 @@ class _Walk:
         bore_m = self.bore_m
         if bore_m is not None:
             yield from _tee_faults(tee, here, bore_m)
+        if self.slope_deg is not None and tee.slope_deg is not None:
+            steepest_deg = 90.0 - abs(self.slope_deg)
+            if abs(tee.slope_deg) > steepest_deg + _SLACK_DEG:
+                yield SetUpFault(
+                    path=f"{here}.slope", code="outlet-not-square", value=tee.slope_deg,
+                    dimension=Dimension.ANGLE,
+                    facts={
+                        "before_deg": self.slope_deg, "low_deg": 0.0 - steepest_deg, "high_deg": steepest_deg,
+                    },
+                )  # fmt: skip
         branch = _Walk(bore_m=tee.to_bore_m or bore_m, slope_deg=tee.slope_deg, has_begun=True)
         yield from branch.along(branch_of(tee), f"{here}.branch")
 

@@ -40,6 +40,10 @@ PATH_WORDS: Mapping[str, str] = {
         "%(value)s from the run's centre line ends inside the run of bore %(bore)s; accepted from %(least)s"
     ),
     "outlet-wider-than-run": "%(value)s is wider than the tee's run, which is %(bore)s; accepted up to that",
+    "outlet-not-square": (
+        "%(value)s does not stand at right angles to the tee's run, which slopes %(before)s; accepted from"
+        " %(low)s to %(high)s"
+    ),
     "cap-not-last": "a cap closes the path, and parts come after it; put it last",
     "along-without-at": (
         "%(value)s tells how far along a part, and no part is named; add 'at', or leave it out"
