@@ -23,8 +23,8 @@ def gentle_stirring(situation: Situation) -> Stirring:
     """The stirring of a diffuser, from the dimensionless groups and the slope.
 
     level: K L/Q = min(8.0 F_b^1.03 (L/D)^0.23, 0.25) + p,  p = 0.28 [(1 + 0.357 s F_b^-0.4)^(5/3) - 1];
-    rising: K L/Q = (level less p) / (1 + (r / 0.13)^1.5) + p cos(slope) + (4/pi) 0.005 (L/D) sin(slope), with
-    r = (L/D) tan(slope);
+    rising: K L/Q = (level less p) / (1 + (r / 0.13)^1.5) + p cos^2(slope) (L H/A)^0.5
+    + (4/pi) 0.005 (L/D) sin(slope), with r = (L/D) tan(slope);
     falling: K L/Q = (level) cos(slope) + 25 (L H/A) sin^3(slope), and part of the gas takes a short cut;
     beyond the vent K = 0.006 u D + 0.185 p Q/L, u = Q / (pi D^2/4)
 
@@ -63,12 +63,15 @@ def _on_a_slope(situation: Situation, level: Stirring, *, plume_ratio: float) ->
 
 def _rising(situation: Situation, level: Stirring, upright: Stirring, *, plume_ratio: float) -> Stirring:
     share = upright_frac(situation.rise_deg)
-    plume = plume_ratio * math.cos(math.radians(situation.rise_deg))
+    flatness = flatness_ratio(situation)
+    # A plume stirs the slices that it falls through, however far the pipe goes on: were it spread over the
+    # height and again over what lies beside it, a longer section would be purged sooner.
+    plume = plume_ratio * math.cos(math.radians(situation.rise_deg)) ** 2 / math.sqrt(flatness)
     per_flow = (level.exchange_ratio - plume_ratio) * level_left_frac(situation) + plume
     per_flow += constant("upright fill, over u D") * _over_u_d(situation) * share
     return replace(
         between(level, second=upright, second_frac=share),
-        exchange_ratio=per_flow * flatness_ratio(situation),
+        exchange_ratio=per_flow * flatness,
         beyond_vent_ratio=_no_more_than_below(
             _beyond_ratio(situation, plume_ratio=plume), below_ratio=per_flow
         ),

@@ -76,7 +76,10 @@ def _layered(situation: Situation) -> tuple[Stirring, tuple[Stirring, ...]]:
     if situation.end is InletEnd.OPEN_TUBE:
         return stirred, (stirred,)
     gentle = gentle_stirring(situation)
-    return between(gentle, second=stirred, second_frac=0.5), (gentle, stirred)
+    # What a rag lets out as a jet mixes all along: did it fade with the length as a whole jet does, beside
+    # the gentle half that fades too, a longer section would be purged sooner.
+    half = _tube(situation, reaches_end=True)
+    return between(gentle, second=half, second_frac=0.5), (gentle, stirred)
 
 
 def _mixed(end: InletEnd) -> Stirring:
@@ -95,7 +98,7 @@ def _mixed(end: InletEnd) -> Stirring:
     )
 
 
-def _tube(situation: Situation) -> Stirring:
+def _tube(situation: Situation, *, reaches_end: bool = False) -> Stirring:
     strong_frac = smooth_step(
         situation.jet_length_ratio,
         start=constant("jet length over bore, tube turns strong from"),
@@ -104,7 +107,8 @@ def _tube(situation: Situation) -> Stirring:
     # An open jet stirs upright pipe whatever its strength, and gas from above mixes as it falls.
     upright = upright_frac(situation.rise_deg)
     strong_frac = max(upright, strong_frac + (1.0 - strong_frac) * upright)
-    return between(_weak_jet(situation), second=_strong_jet(situation), second_frac=strong_frac)
+    strong = _strong_jet(situation, reaches_end=reaches_end)
+    return between(_weak_jet(situation), second=strong, second_frac=strong_frac)
 
 
 def _narrow_frac(situation: Situation) -> float:
@@ -139,14 +143,19 @@ def _weak_jet(situation: Situation) -> Stirring:
     )
 
 
-def _strong_jet(situation: Situation) -> Stirring:
+def _strong_jet(situation: Situation, *, reaches_end: bool) -> Stirring:
     narrow_frac = _narrow_frac(situation)
     # A jet stirs a few bores of the pipe; beyond, what it has mixed is displaced, but not in upright pipe.
-    long_frac = smooth_step(
-        situation.length_ratio,
-        start=constant("length over bore, long from"),
-        end=constant("length over bore, long at"),
-    ) * (1.0 - upright_frac(situation.rise_deg))
+    long_frac = (
+        0.0
+        if reaches_end
+        else smooth_step(
+            situation.length_ratio,
+            start=constant("length over bore, long from"),
+            end=constant("length over bore, long at"),
+        )
+        * (1.0 - upright_frac(situation.rise_deg))
+    )
 
     def by_length(short: str, long: str) -> float:
         return geometric_mean(constant(short), second=constant(long), second_frac=long_frac)
