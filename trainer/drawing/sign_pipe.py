@@ -14,6 +14,11 @@ _JOINT = group(
     path("wall", "M", 2, 98, "L", 46, 98, "L", 50, 90, "L", 54, 98, "L", 98, 98),
 )
 _DAM = group(_WALLS, drawn("rect", "shape", x=54, y=30, width=30, height=68))
+_ON_STANDS = group(
+    drawn("rect", "shape", x=4, y=48, width=92, height=24), path("line", "M", 50, 48, "L", 50, 72),
+    path("wall", "M", 22, 72, "L", 12, 98, "M", 22, 72, "L", 32, 98, "M", 78, 72, "L", 68, 98, "M", 78, 72,
+        "L", 88, 98),
+)
 
 PIPE_SIGNS: Mapping[str, str] = {
     "foam-new": _FOAM,
@@ -48,6 +53,12 @@ PIPE_SIGNS: Mapping[str, str] = {
     ),
     "rope-short": group(_DAM, path("line", "M", 54, 64, "L", 44, 64, "M", 44, 58, "l", -6, -3, "M", 44,
         64, "l", -7, 0, "M", 44, 70, "l", -6, 3)),
+    "pipe-on-stands": _ON_STANDS,
+    "pipe-on-stands-gas": group(
+        _ON_STANDS, drawn("rect", "solid", x=4, y=48, width=8, height=24), drawn("rect", "solid", x=88, y=48,
+            width=8, height=24),
+        path("line", "M", 4, 66, "Q", -2, 84, 8, 98, "M", 96, 53, "q", 4, -16, -4, -28, "q", -8, -12, 0, -20),
+    ),
     "solvent-rag": group(
         drawn("rect", "shape", x=52, y=36, width=38, height=62), drawn("ellipse", "steel", cx=71, cy=36,
             rx=19, ry=6),
