@@ -85,3 +85,8 @@ def test_every_default_is_a_number_that_a_site_could_set(policy: Policy) -> None
     assert (
         changed_policy(policy, changes=values, version=policy.version).qualification == policy.qualification
     )
+
+
+def test_a_root_that_a_site_calls_lost_sooner_is_lost_sooner_for_scores_too(policy: Policy) -> None:
+    changes = {"thresholds.root-lost/root.oxygen_over_limit": "4"}
+    assert changed_policy(policy, changes=changes, version="2").lost_root_ratio == 4.0

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from trainer.core.errors import UnknownSize
 from trainer.domain.known_parts import size_of
+from trainer.domain.nearest_sizes import nearest_names
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import Pipe, SetUp
 from trainer.domain.set_up_fault import SetUpFault
@@ -38,7 +39,12 @@ def _unknown_size(pipe: Pipe) -> Iterator[SetUpFault]:
         size_of(pipe)
     except UnknownSize as error:
         key, name = ("nps", pipe.nps) if pipe.nps is not None else ("dn", pipe.dn)
-        facts = {"size": f"{key.upper()} {name}", "known": ", ".join(error.known)}
+        nearest = nearest_names(error.schedule or name or "", known=error.known)
+        facts = {
+            "size": f"{key.upper()} {name}",
+            "known": ", ".join(error.known),
+            "nearest": " and ".join(nearest),
+        }
         if error.schedule is None:
             yield SetUpFault(path=f"pipe.{key}", code="unknown-size", value=name, facts=facts)
         else:

@@ -76,7 +76,6 @@ class Policy:
 
     version: str
     oxygen_limits: Mapping[MaterialGroup, OxygenLimit]
-    lost_root_ratio: float  # oxygen at which the root is lost, as a multiple of the limit
     thresholds: tuple[Threshold, ...]
     pass_mark_frac: float
     quantity_safe_zero_ratio: float  # answer this many times the key on the safe side scores 0
@@ -84,6 +83,11 @@ class Policy:
     gas_rules: tuple[BackingRule, ...] = ()  # where the site replaces the core's default for a material
     # upper mole fraction of oxygen by grade, where the site replaces the core's proposal for a material
     root_grades: Mapping[MaterialGroup, Mapping[RootGrade, float]] = field(default_factory=dict)
+
+    @property
+    def lost_root_ratio(self) -> float:
+        """Oxygen at which the root is lost, as a multiple of the limit."""
+        return self.threshold(LOST_ROOT_CODE).value
 
     def threshold(self, code: str) -> Threshold:
         """The threshold that raises a caution; raises KeyError for a code that the table does not hold."""

@@ -66,8 +66,7 @@ _GRADES = tuple(each for each in RootGrade if each is not RootGrade.SUGARED)
 def _policy(reader: TableReader, document: dict[str, Any]) -> Policy | None:
     top = reader.table(document, "", _KEYS, optional=_OPTIONAL_KEYS)
     thresholds = _thresholds(reader, top.get("thresholds"))
-    lost = [each.value for each in thresholds if each.code == LOST_ROOT_CODE]
-    if not lost:
+    if all(each.code != LOST_ROOT_CODE for each in thresholds):
         reader.fault("thresholds", f"missing; accepted: a row with the code {LOST_ROOT_CODE!r}")
     qualification = _qualification(reader, top.get("qualification"))
     values = {
@@ -86,7 +85,7 @@ def _policy(reader: TableReader, document: dict[str, Any]) -> Policy | None:
     }
     if reader.findings.lines or qualification is None:
         return None
-    return Policy(**values, lost_root_ratio=lost[0], qualification=qualification)
+    return Policy(**values, qualification=qualification)
 
 
 def _oxygen_limits(reader: TableReader, value: Any) -> dict[MaterialGroup, OxygenLimit]:

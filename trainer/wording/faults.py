@@ -11,8 +11,8 @@ _WORDS = {
     "two-size-names": "the pipe is named by nps and by dn at once; keep one of them",
     "sized-twice": "the pipe is given by schedule and by its own diameter and wall at once; keep one",
     "wall-fills-pipe": "a wall of %(value)s leaves no bore; it must be less than half the outside diameter",
-    "unknown-size": "'%(value)s' is not a size in the tables; accepted: %(known)s",
-    "unknown-schedule": "%(size)s has no schedule '%(value)s'; it exists in %(known)s",
+    "unknown-size": "'%(value)s' is not a size in the tables%(nearby)s; accepted: %(known)s",
+    "unknown-schedule": "%(size)s has no schedule '%(value)s'%(nearby)s; it exists in %(known)s",
     "inlet-bore-missing": "missing; the end '%(end)s' needs the bore of its tube, such as 0.25 in",
     "face-area-missing": "missing; a diffuser needs the area of its face, such as 15 cm^2",
     "face-larger-than-bore": "%(value)s is larger than the bore, which is %(area)s; accepted up to that",
@@ -161,6 +161,8 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
         facts["limits"] = _limits(fault.facts)
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
+    if "nearest" in fault.facts:
+        facts["nearby"] = _nearby(fault.facts["nearest"], _)
     if "fitting" in fault.facts:
         fits = "; that would be %(fitting)s" if fault.facts["fitting"] else "; no symbol stands for it"
         facts["fits"] = _(fits) % facts
@@ -185,3 +187,10 @@ def _text(value: float | str | None, dimension: Dimension | None) -> str:
 def _shortened(value: float, dimension: Dimension) -> str:
     number, _, unit = written(value, dimension).partition(" ")
     return f"{float(number):.6g} {unit}"
+
+
+def _nearby(nearest: str, _: Callable[[str], str]) -> str:
+    if not nearest:
+        return ""
+    words = "; the nearest are %(nearest)s" if " and " in nearest else "; the nearest is %(nearest)s"
+    return _(words) % {"nearest": nearest}
