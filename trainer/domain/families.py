@@ -39,9 +39,10 @@ class Sources:
 
 @dataclass(frozen=True, kw_only=True)
 class DrawnScenario:
-    """A scenario with why earlier draws of the same stream were thrown away, one reason each."""
+    """A scenario, the draw that it was made of, and why earlier ones of the stream were thrown away."""
 
     scenario: Scenario
+    drawn: Drawn
     rejections: tuple[str, ...]
 
 
@@ -61,11 +62,11 @@ def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, source
     rejections: list[str] = []
     for _ in range(BUDGET):
         try:
-            scenario = _scenario(streams, sources)
+            scenario, drawn = _scenario(streams, sources)
         except (Rejected, OutOfRange) as reason:
             rejections.append(str(reason))
         else:
-            return DrawnScenario(scenario=scenario, rejections=tuple(rejections))
+            return DrawnScenario(scenario=scenario, drawn=drawn, rejections=tuple(rejections))
     raise NothingDrawn(f"{family.id}: no draw in {BUDGET} met the constraints; the last: {rejections[-1]}")
 
 
@@ -102,7 +103,7 @@ def _choices(streams: Streams) -> dict[str, Choice]:
     }
 
 
-def _scenario(streams: Streams, sources: Sources) -> Scenario:
+def _scenario(streams: Streams, sources: Sources) -> tuple[Scenario, Drawn]:
     family, choices = streams.family, _choices(streams)
     values = {name: filled(each.value, _values(choices)) for name, each in choices.items()}
     drawn = Drawn(family=family, difficulty=streams.difficulty, values=values, policy=sources.policy)
@@ -112,7 +113,7 @@ def _scenario(streams: Streams, sources: Sources) -> Scenario:
     paths = (path for each in items for path in each.item.sets)
     asked = {path: None for path in paths if value_at(drawn.right, path) is not None}
     shown = without_empty_parts(with_values(drawn.right, asked))
-    return Scenario(
+    scenario = Scenario(
         family=family.id,
         title=f"{family.title}, {sentence(family.subtitle, values)}",
         seed=streams.seed,
@@ -127,6 +128,7 @@ def _scenario(streams: Streams, sources: Sources) -> Scenario:
         items=tuple(each.item for each in items),
         answers={each.item.id: each.answer(drawn) for each in items},
     )
+    return scenario, drawn
 
 
 def _values(choices: dict[str, Choice]) -> dict[str, Value]:
