@@ -120,6 +120,8 @@ def _course(set_up: SetUp, flow_m3_s: float | None) -> PurgeCourse | None:
         return None
     entrained_m3_s = sum(each.flow_m3_s for each in air_in if each.before_inlet)
     entering_m3_s = flow_m3_s + entrained_m3_s
+    if entering_m3_s <= 0.0:  # a flow tube that is read as 0 sets such a flow: nothing purges
+        return None
     case = PurgeCase(
         section=PurgeSection(
             bore_m=section.bore_m,
