@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from trainer.domain.modules import Blueprint, BlueprintRow
-from trainer.services.site import Site
+from trainer.domain.policy import Policy
 
 # What the school teaches each skill with; the library holds more, for practice.
 _FAMILIES = {
@@ -22,9 +22,9 @@ class Course:
     blueprint: Blueprint
 
 
-def courses(site: Site) -> tuple[Course, Course, Course]:
-    """The three modules, with the pass mark of the site's policy."""
-    mark = site.content.policy.pass_mark_frac
+def courses(policy: Policy) -> tuple[Course, Course, Course]:
+    """The three modules, with the pass mark of the policy."""
+    mark = policy.pass_mark_frac
     return (
         Course(
             title="Purge a joint alone",

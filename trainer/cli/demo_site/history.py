@@ -85,7 +85,7 @@ class History:
                 teaching.add_to_class(site, teacher, class_id=class_id, person_id=member.acting.person_id)
             groups.append((teacher, class_id, members))
         given: list[dict[UUID, UUID]] = []
-        for day, course in zip(_MODULE_DAYS, courses(site), strict=True):
+        for day, course in zip(_MODULE_DAYS, courses(site.content.policy), strict=True):
             module_id = teaching.make_module(
                 self._at(0, 10), cast.head.acting, title=course.title, blueprint=course.blueprint
             )

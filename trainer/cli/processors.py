@@ -1,0 +1,35 @@
+"""Work on all processors at once, with a bar on standard error while it takes."""
+
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor, as_completed
+from multiprocessing import get_context
+from os import cpu_count
+from typing import TypeVar
+
+from rich.console import Console
+from rich.progress import Progress
+
+Task = TypeVar("Task")
+Found = TypeVar("Found")
+
+
+def on_all_processors(
+    work: Callable[[Task], Found], tasks: Sequence[Task], *, jobs: int | None, title: str
+) -> list[Found]:
+    """What the work found for each task, in the order of the tasks."""
+    count = min(jobs or cpu_count() or 1, len(tasks))
+    found: dict[int, Found] = {}
+    with Progress(console=Console(stderr=True), transient=True) as progress:
+        bar = progress.add_task(title, total=len(tasks))
+        if count <= 1:
+            for place, task in enumerate(tasks):
+                found[place] = work(task)
+                progress.advance(bar)
+        else:
+            # A new interpreter for each: what the parent has loaded must not decide what a child draws.
+            with ProcessPoolExecutor(count, mp_context=get_context("spawn")) as pool:
+                waiting = {pool.submit(work, task): place for place, task in enumerate(tasks)}
+                for done in as_completed(waiting):
+                    found[waiting[done]] = done.result()
+                    progress.advance(bar)
+    return [found[place] for place in range(len(tasks))]
