@@ -10,7 +10,7 @@ from trainer.cli.processors import on_all_processors
 from trainer.scenario_files import ContentFault, load_content, load_one_family
 from trainer.scenario_files.content_check import FamilyCheck, checked_family
 
-_SEEDS, _SIMULATED_SEEDS = 600, 100
+_SEEDS, _SIMULATED_SEEDS = 600, 200
 _FEWEST_SIMULATED = 25  # five at each of five difficulties: fewer say nothing of a slope
 
 

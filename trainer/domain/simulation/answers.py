@@ -46,7 +46,9 @@ def _quantity(person: Person, item: Item, answer: Answer, *, right: SetUp, own: 
         if _can_be_typed(item, value) and person.is_led_by(belief, item.id):
             return _to_nearest(value, item)
     dice, demands = person.dice(f"{item.id} worked"), person.task.demands[item.id]
-    off = dice.gauss(0.0, 1.0) * person.spread(effects_count=len(demands.effects) + demands.facts // 3) / 2.0
+    off = (
+        dice.gauss(0.0, 1.0) * person.spread(effects_count=len(demands.effects) + demands.amounts // 3) / 2.0
+    )
     off += _OFF_BY * dice.choice((-1.0, 1.0)) * person.overlooked(item.id)
     key = (carried or answer.band).key * exp(off)
     if person.unconverted(item.id):

@@ -30,13 +30,8 @@ class Demands:
     effects: tuple[str, ...]
     marks: tuple[str, ...]
     mixed_units: int
-    facts: int
+    amounts: int  # told in words, whether they matter or not: who looks for one has to go through all
     cues: int
-
-    @property
-    def count(self) -> int:
-        """How many things there are to get right."""
-        return len(self.effects) + len(self.marks) + self.mixed_units
 
 
 def demands_of(scenario: Scenario, *, item: Item) -> Demands:
@@ -48,7 +43,7 @@ def demands_of(scenario: Scenario, *, item: Item) -> Demands:
         effects=effects_of(right_set_up(scenario)),
         marks=marks_in(words),
         mixed_units=units_mixed(words),
-        facts=len(scenario.facts),
+        amounts=amounts_in((*told, *cues)),
         cues=len(cues),
     )
 
@@ -86,6 +81,12 @@ def units_mixed(texts: Iterable[str]) -> int:
     words = "\n".join(texts)
     fewer = min(len(_METRIC.findall(words)), len(_INCH_POUND.findall(words)))
     return min(fewer, _MOST_COUNTED)
+
+
+def amounts_in(texts: Iterable[str]) -> int:
+    """How many amounts are told."""
+    words = "\n".join(texts)
+    return len(_METRIC.findall(words)) + len(_INCH_POUND.findall(words))
 
 
 def _is_plain(value: Any, is_plain: Callable[[Any], bool]) -> bool:

@@ -1,7 +1,7 @@
 """One simulated apprentice at one scenario: what they overlook, what they believe, how well they estimate.
 
-Every event has a random number of its own, the same for every ability, so that who is abler never does worse
-by luck. An event goes well with the chance 1 / (1 + exp(-(ability + ease))), both in logits.
+Every event has a random number of its own, so that what one person overlooks says nothing of the next. An
+event goes well with the chance 1 / (1 + exp(-(ability + ease))), both in logits.
 """
 
 from collections.abc import Mapping
@@ -19,6 +19,7 @@ SEES_AN_EFFECT = 1.5
 CUES_HELP = 0.7
 KNOWS_A_MARK = 2.0
 CONVERTS_A_UNIT = 2.0
+TAKES_AN_AMOUNT_RIGHT = 3.0
 RESISTS_A_BELIEF = 2.5
 THINKS_BEFORE_HABIT = 1.0
 _STAYS_RIGHT = 0.6  # what one overlooked thing leaves of the chance that the answer still comes out right
@@ -43,10 +44,11 @@ class Person:
     def __init__(self, *, ability_logits: float, task: Task) -> None:
         self.ability_logits = ability_logits
         self.task = task
-        self._named = f"{task.scenario.family}\x00{task.scenario.difficulty}\x00{task.scenario.seed}"
+        met = task.scenario
+        self._named = f"{met.family}\x00{met.difficulty}\x00{met.seed}\x00{ability_logits}"
 
     def dice(self, event: str) -> Random:
-        """The random numbers of an event; they know nothing of the ability."""
+        """The random numbers of an event."""
         return Random(f"{self._named}\x00{event}")
 
     def manages(self, event: str, *, ease: float) -> bool:
@@ -63,7 +65,9 @@ class Person:
         ease = SEES_AN_EFFECT + (CUES_HELP if asked.cues else 0.0)
         unseen = sum(not self.manages(f"effect {each}", ease=ease) for each in asked.effects)
         unknown = sum(not self.manages(f"mark {each}", ease=KNOWS_A_MARK) for each in asked.marks)
-        return unseen + unknown + self.unconverted(item_id)
+        amounts = range(asked.amounts)
+        mistaken = sum(not self.manages(f"amount {each}", ease=TAKES_AN_AMOUNT_RIGHT) for each in amounts)
+        return unseen + unknown + mistaken + self.unconverted(item_id)
 
     def unconverted(self, item_id: str) -> int:
         """How many of the amounts in mixed units were taken for what they are not."""

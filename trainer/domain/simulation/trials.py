@@ -28,7 +28,7 @@ class Trial:
 
 
 def trials_of(found: DrawnScenario, *, habits: Habits, policy: Policy) -> tuple[Trial, ...]:
-    """One trial for each ability, at the same scenario with the same luck."""
+    """One trial for each ability, at the same scenario, each with luck of their own."""
     scenario = found.scenario
     task = Task(
         scenario=scenario,
