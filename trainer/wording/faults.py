@@ -162,7 +162,7 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
     if "nearest" in fault.facts:
-        facts["nearby"] = _nearby(fault.facts["nearest"], _)
+        facts["nearby"] = _nearby(str(fault.facts["nearest"]), _)
     if "fitting" in fault.facts:
         fits = "; that would be %(fitting)s" if fault.facts["fitting"] else "; no symbol stands for it"
         facts["fits"] = _(fits) % facts
