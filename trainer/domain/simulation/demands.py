@@ -17,9 +17,10 @@ _MOST_COUNTED = 4  # of marks and of mixed units: who has to look up four looks 
 _AMOUNT = r"(?<![\w.])\d[\d .,/]*"
 _METRIC = re.compile(_AMOUNT + r"(?:mm|cm|m|km|L/min|m³|m3|L|bar|kPa|Pa|°C|kg|metres?|litres?)(?![\w³²])")
 _INCH_POUND = re.compile(
-    _AMOUNT + r"(?:in(?! (?:the|a|an|each|every|all|one|this|that|its|it|place|use)\b)"
+    _AMOUNT + r"(?:in(?! (?:the|a|an|each|every|all|one|this|that|its|it|place|use|pipe|tube)\b)"
     r"|ft|foot|feet|inch(?:es)?|cfh|psi|lb|°F|cubic feet|pounds?)(?![\w³²])"
 )
+_OF_NEITHER = re.compile(_AMOUNT + r"(?:ppm|%|min|h|s|days?|°)(?!\w)")
 _MARK = re.compile(r"\b(?=[\w/]*\d)(?=[\w/]*[A-Z])(?!\d+S\b)[A-Z\d][\w/]*(?:-\d+)?|marked (?:\w+ )?\d+")
 
 
@@ -86,7 +87,7 @@ def units_mixed(texts: Iterable[str]) -> int:
 def amounts_in(texts: Iterable[str]) -> int:
     """How many amounts are told."""
     words = "\n".join(texts)
-    return len(_METRIC.findall(words)) + len(_INCH_POUND.findall(words))
+    return sum(len(each.findall(words)) for each in (_METRIC, _INCH_POUND, _OF_NEITHER))
 
 
 def _is_plain(value: Any, is_plain: Callable[[Any], bool]) -> bool:
