@@ -3,6 +3,8 @@
 Draws that break a constraint are thrown away and drawn again from the same stream, within a budget.
 """
 
+from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from random import Random
 
@@ -13,6 +15,7 @@ from trainer.domain.errors import DomainError
 from trainer.domain.family import Choice, ScenarioFamily, Value
 from trainer.domain.family_conditions import require
 from trainer.domain.family_facts import facts_of
+from trainer.domain.family_given import given_of
 from trainer.domain.family_items import BuiltItem, built_item
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.policy import Policy
@@ -70,6 +73,23 @@ def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, source
     raise NothingDrawn(f"{family.id}: no draw in {BUDGET} met the constraints; the last: {rejections[-1]}")
 
 
+def drawn_otherwise(
+    drawn: DrawnScenario, *, family: ScenarioFamily, sources: Sources, moved: Mapping[str, Value]
+) -> Scenario:
+    """The same draw, its keys worked out anew with some values of the set-up moved, whatever its constraints.
+
+    Tells whether a value decides that nobody was told. Raises Rejected where no option is right any more.
+    """
+    scenario = drawn.scenario
+    if scenario.seed is None:
+        raise ValueError("a scenario without its seed cannot be drawn again")
+    streams = Streams(family=family, seed=scenario.seed, difficulty=scenario.difficulty)
+    for _ in drawn.rejections:
+        with suppress(Rejected, OutOfRange):
+            _scenario(streams, sources)
+    return _scenario(streams, sources, moved=moved)[0]
+
+
 @dataclass(frozen=True, kw_only=True)
 class Streams:
     """What is drawn, and its random streams: one for each purpose, going on from draw to draw."""
@@ -103,16 +123,20 @@ def _choices(streams: Streams) -> dict[str, Choice]:
     }
 
 
-def _scenario(streams: Streams, sources: Sources) -> tuple[Scenario, Drawn]:
+def _scenario(
+    streams: Streams, sources: Sources, *, moved: Mapping[str, Value] | None = None
+) -> tuple[Scenario, Drawn]:
     family, choices = streams.family, _choices(streams)
     values = {name: filled(each.value, _values(choices)) for name, each in choices.items()}
     drawn = Drawn(family=family, difficulty=streams.difficulty, values=values, policy=sources.policy)
-    drawn.go_on_from(_base(family, choices, values))
+    drawn.go_on_from(with_values(_base(family, choices, values), dict(moved or {})))
     items = _items(drawn, streams, sources.hazards)
-    require(drawn)
+    if moved is None:
+        require(drawn)
     paths = (path for each in items for path in each.item.sets)
     asked = {path: None for path in paths if value_at(drawn.right, path) is not None}
     shown = without_empty_parts(with_values(drawn.right, asked))
+    facts = facts_of(drawn, shown)
     scenario = Scenario(
         family=family.id,
         title=f"{family.title}, {sentence(family.subtitle, values)}",
@@ -123,7 +147,8 @@ def _scenario(streams: Streams, sources: Sources) -> tuple[Scenario, Drawn]:
         policy_version=sources.policy.version,
         situation=sentence(family.situation, values),
         set_up=shown,
-        facts=facts_of(drawn, shown),
+        facts=facts,
+        given=given_of(family, shown, told=facts),
         cues=_cues(choices, values),
         items=tuple(each.item for each in items),
         answers={each.item.id: each.answer(drawn) for each in items},

@@ -142,6 +142,7 @@ class Scenario:
     cues: tuple[Cue, ...]
     items: tuple[Item, ...]
     answers: Mapping[str, Answer]
+    given: tuple[Fact, ...] = ()  # beside the facts: what everybody on the job takes as given
 
     def item(self, item_id: str) -> Item:
         """The item of that id; raises KeyError."""

@@ -32,6 +32,7 @@ def scenario_document(scenario: Scenario, *, with_answers: bool) -> dict[str, An
         **{name: getattr(scenario, name) for name in _NAMED},
         "set_up": write_set_up(scenario.set_up),
         "facts": [_fact_out(each) for each in scenario.facts],
+        "given": [_fact_out(each) for each in scenario.given],
         "cues": to_json(scenario.cues),
         "items": [item_document(each, scenario.answers if with_answers else {}) for each in scenario.items],
     }
@@ -52,6 +53,8 @@ def scenario_from_document(document: Mapping[str, Any]) -> Scenario:
         **{name: document.get(name) for name in _NAMED},  # type: ignore[arg-type]
         set_up=set_up_from_document(document["set_up"]),
         facts=tuple(_fact_in(each) for each in document["facts"]),
+        # scenarios that were drawn before there was such a list are read back without one
+        given=tuple(_fact_in(each) for each in document.get("given", ())),
         cues=from_json(tuple[Cue, ...], document["cues"]),
         items=items,
         answers={item.id: answer_from_document(item, each) for item, each in pairs if "key" in each},

@@ -1,6 +1,7 @@
 """Set-ups that this program wrote itself: every quantity comes back bit for bit, nothing is asked again."""
 
-from collections.abc import Mapping
+import math
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from typing import Any
 
@@ -22,7 +23,7 @@ _SI_UNITS = {
     Dimension.VOLTAGE: "V",
     Dimension.SPEED: "m/s",
 }
-_UNIT_PER_PPM = 1e-6
+_FRACTION_UNITS = {"ppm": 1e-6, "%": 1e-2, "ppb": 1e-9}
 
 
 @lru_cache(maxsize=4096)
@@ -43,13 +44,22 @@ def exact_value(text: str, dimension: Dimension) -> float:
 
 
 def _exact_fraction(value: float) -> str:
-    """A fraction has no unit of 1: the neighbouring floats of its ppm are tried until one reads back."""
-    for digits in (16, 17):
-        for unit, factor in (("ppm", _UNIT_PER_PPM), ("%", 1e-2)):
-            text = f"{value / factor:.{digits}g} {unit}"
+    """A fraction has no unit of 1: what lies next to it in one of its units is tried until one reads back."""
+    for unit, factor in _FRACTION_UNITS.items():
+        for number in _beside(value / factor):
+            text = f"{number!r} {unit}"
             if exact_value(text, Dimension.FRACTION) == value:
                 return text
-    return f"{value / _UNIT_PER_PPM:.17g} ppm"
+    return f"{value / _FRACTION_UNITS['ppm']!r} ppm"
+
+
+def _beside(number: float) -> Iterator[float]:
+    """The number and the two floats next to it on either side."""
+    yield number
+    for end in (0.0, math.inf):
+        nearer = math.nextafter(number, end)
+        yield nearer
+        yield math.nextafter(nearer, end)
 
 
 def value_from_document(path: str, written: Any) -> Any:
