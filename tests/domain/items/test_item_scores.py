@@ -1,6 +1,7 @@
 """Scores of single items against the rows of tests/reference/assessment_checks.csv, which name their sources."""
 
 import csv
+from itertools import combinations, permutations
 from math import comb
 from pathlib import Path
 from statistics import NormalDist
@@ -8,10 +9,12 @@ from statistics import NormalDist
 import pytest
 
 from trainer.domain.items.hazards import marked_objects, score_hazards
+from trainer.domain.items.order import score_order
 from trainer.domain.items.placement import effect_score
 from trainer.domain.items.quantity import band_ratio, full_marks_between, score_quantity, unit_slip
 from trainer.domain.quantities import NEVER
 from trainer.domain.scenario import EffectScale, PlacementTest, Point, QuantityBand, SceneObject
+from trainer.domain.simulation.distinct import chance_of_a_repeat
 
 ROWS = {
     row["id"]: row
@@ -21,7 +24,16 @@ ROWS = {
 }
 USED = {
     "QTY-01", "QTY-02", "QTY-04", "QTY-05", "PLC-01", "HAZ-01", "HAZ-02", "HAZ-04", "HAZ-05", "GUESS-01", "GUESS-02",
+    "SDT-08", "ORD-04", "ORD-05", "FAM-COLLIDE",
 }  # fmt: skip
+# Other ways of scoring, kept beside ours with the reason why ours is another one.
+NOT_OURS = {
+    "ORD-01": "Kendall's tau counts every pair of a single right order; ours has several right orders",
+    "ORD-02": "the same: only cover relations that really have to be kept are counted",
+    "MTF-01": "scores of single statements judged right or wrong pay for marking everything; ours takes alarms off",
+}
+# The partial order of the rows ORD-04 and ORD-05
+ORD_04 = [("A", "C"), ("B", "C"), ("C", "D"), ("D", "E"), ("D", "F")]
 
 
 def expected(row_id: str) -> list[float]:
@@ -34,8 +46,47 @@ def band(key: float = 12.0, *, fails: float = 1.35, more_is_safer: bool = True) 
     )
 
 
-def test_every_row_kept_here_is_used() -> None:
-    assert set(ROWS) == USED
+def test_every_row_kept_here_is_used_or_told_why_not() -> None:
+    assert set(ROWS) == USED | set(NOT_OURS)
+    assert not USED & set(NOT_OURS)
+    assert all(row["source"] and row["status"][0] in "abcd" for row in ROWS.values())
+
+
+def test_pairs_of_a_single_right_order_are_counted_otherwise_than_cover_relations() -> None:
+    """ORD-02 by its own rule, all fifteen pairs, and by ours, the five neighbours."""
+    given_order = "132465"
+    pairs = list(combinations("123456", 2))
+    kept = sum(given_order.index(first) < given_order.index(then) for first, then in pairs)
+    assert 2 * kept / len(pairs) - 1 == pytest.approx(expected("ORD-02")[0], abs=1e-6)
+    assert score_order(given_order, precedences=pairs, wrongly_in=0) == pytest.approx(2 * 3 / 5 - 1)
+
+
+def test_one_broken_precedence_of_five_scores_what_its_row_says() -> None:
+    score = float(ROWS["ORD-04"]["expected"].rpartition("score=")[2])
+    assert score_order("BCADFE", precedences=ORD_04, wrongly_in=0) == pytest.approx(score, abs=1e-12)
+
+
+def test_a_random_order_keeps_what_enumeration_says() -> None:
+    orders = list(permutations("ABCDEF"))
+    kept = [sum(order.index(a) < order.index(b) for a, b in ORD_04) / len(ORD_04) for order in orders]
+    assert sum(kept) / len(kept) == pytest.approx(expected("ORD-05")[0], abs=1e-9)
+
+
+def test_the_best_that_an_unbiased_observer_scores_at_hazards() -> None:
+    """d' = 2: hits with chance Phi(1), false alarms with chance 1 - Phi(1); so many of 10 000 objects."""
+    objects, share = 10_000, NormalDist().cdf(1.0)
+    hits = round(share * objects)
+    score = score_hazards(
+        weights=[1.0] * objects,
+        hits=[n < hits for n in range(objects)],
+        false_alarms=objects - hits,
+        decoys=objects,
+    )
+    assert score == pytest.approx(expected("SDT-08")[0], abs=1e-4)  # whole objects: to a ten-thousandth
+
+
+def test_a_class_meets_the_same_scenario_twice_as_often_as_the_exact_product_says() -> None:
+    assert chance_of_a_repeat(1000, attempts=30) == pytest.approx(expected("FAM-COLLIDE")[0], abs=1e-6)
 
 
 def test_quantity_falls_in_the_log_of_the_ratio_outside_its_band() -> None:
