@@ -41,7 +41,7 @@ def temper_of(name: str, *, seed: int) -> Temper:
     return Temper(
         name=name,
         stubbornness=dice.uniform(0.5, 0.95),
-        learning_rate=dice.uniform(0.3, 0.9),
+        learning_rate=dice.uniform(0.6, 1.4),
         sight=dice.uniform(0.4, 0.9),
         alarm=dice.uniform(0.0, 0.2),
     )
