@@ -244,3 +244,26 @@ def test_any_near_miss_is_a_finite_number_or_a_fault(text, dimension):
 def test_reference_rows_that_are_plain_changes_of_unit_hold(row_id, value):
     row = reference_rows("flow_checks")[row_id]
     assert row.holds(value()), row.source
+
+
+@pytest.mark.parametrize(
+    ("typed", "other", "dimension"),
+    [
+        ("300 mm", "11.811023622047244 in", Dimension.LENGTH),
+        # 900 L/h over a cubic foot of 28.316846592 L
+        ("15 L/min", "31.78320004933973 cfh", Dimension.VOLUME_FLOW),
+        ("5 L/min", "0.3 m^3/h", Dimension.VOLUME_FLOW),
+        ("100 ppm", "0.01 %", Dimension.FRACTION),
+        ("60 mm/min", "1 mm/s", Dimension.SPEED),
+        ("20 degC", "68 degF", Dimension.TEMPERATURE),
+        ("90 deg", "1.5707963267948966 rad", Dimension.ANGLE),
+    ],
+)
+def test_what_is_meant_is_one_float_whatever_the_unit(typed, other, dimension):
+    meant, same = (units.as_meant(units.parse(each, dimension), dimension) for each in (typed, other))
+    assert meant == same == units.parse(typed, dimension)
+
+
+def test_what_differs_in_the_twelfth_digit_is_not_the_same():
+    near, far = (units.as_meant(value, Dimension.LENGTH) for value in (0.3, 0.300000000001))
+    assert near < far

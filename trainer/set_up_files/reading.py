@@ -113,7 +113,7 @@ def _measured(document: Any, spec: FieldSpec) -> Any:
         value = units.parse(document, spec.dimension)
     except units.UnitFault as fault:
         return _Refused(str(fault))
-    return _in_range(value, spec, shown(document))
+    return _in_range(units.as_meant(value, spec.dimension), spec, shown(document))
 
 
 def _number(document: Any, spec: FieldSpec) -> Any:

@@ -4,13 +4,14 @@ Frequent units stand in a table of factors, because a command has to answer befo
 imported; what the table does not name is asked of pint.
 """
 
-from trainer.units.factors import FACTORS, READABLE, SHOWN, TEMPERATURES
+from trainer.units.factors import FACTORS, READABLE, SHOWN, TEMPERATURES, scaled
 from trainer.units.faults import UnitFault
 from trainer.units.reading import parse
 
 __all__ = [
     "UnitFault",
     "accepted_units",
+    "as_meant",
     "example",
     "in_unit",
     "known_units",
@@ -18,6 +19,27 @@ __all__ = [
     "readable_unit",
     "written",
 ]
+
+
+# Their SI unit is a second, in which what people type per minute or hour has no last digit.
+_PER_TIME = ("volume flow", "speed")
+_MEANT_DIGITS = 13
+
+
+def as_meant(value: float, dimension: str) -> float:
+    """An SI value to the digits that somebody can have meant; its last ones tell only which unit was typed.
+
+    So 300 mm is the same float as 11.811023622047244 in, and no last digit decides what is refused, on which
+    side of a threshold a figure lies, or whether a gas that weighs nearly what air weighs sinks or rises.
+    """
+    if dimension not in _PER_TIME:
+        return _to_meant_digits(value)
+    unit = readable_unit(value, dimension)
+    return scaled(_to_meant_digits(in_unit(value, dimension, unit)), FACTORS[dimension][unit])
+
+
+def _to_meant_digits(number: float) -> float:
+    return float(f"{number:.{_MEANT_DIGITS - 1}e}")
 
 
 def in_unit(value: float, dimension: str, unit: str) -> float:
