@@ -1,5 +1,6 @@
 """Simulated apprentices at drawn scenarios: who knows everything gives the key, who knows nothing does not pass."""
 
+from dataclasses import replace
 from functools import cache
 from statistics import fmean
 
@@ -31,17 +32,21 @@ def habits(family):
     return habits_from(drawn(family, seed, 0.0).scenario for seed in range(100, 106))
 
 
-def marked(family, seed, ability):
-    found = drawn(family, seed)
+def responses(scenario, margins, ability):
     task = Task(
-        scenario=found.scenario,
-        demands={each.id: demands_of(found.scenario, item=each) for each in found.scenario.items},
-        margins=margins_of(found.drawn),
-        habits=habits(family),
+        scenario=scenario,
+        demands={each.id: demands_of(scenario, item=each) for each in scenario.items},
+        margins=margins,
+        habits=habits(scenario.family),
         core=CoreResults(CONTENT.policy),
     )
-    responses = responses_of(Person(ability_logits=ability, task=task))
-    return mark(found.scenario, responses=responses, policy=CONTENT.policy)
+    return responses_of(Person(ability_logits=ability, task=task))
+
+
+def marked(family, seed, ability):
+    found = drawn(family, seed)
+    given = responses(found.scenario, margins_of(found.drawn), ability)
+    return mark(found.scenario, responses=given, policy=CONTENT.policy)
 
 
 def scores(found):
@@ -75,6 +80,14 @@ def test_the_abler_do_better():
         for ability in (-2.0, 0.0, 2.0)
     ]
     assert means[0] + 0.1 < means[1] < means[2] - 0.1
+
+
+@pytest.mark.parametrize("family", FAMILIES)
+def test_the_number_of_the_difficulty_changes_no_answer(family):
+    found = drawn(family, 1)
+    said_to_be_hard = replace(found.scenario, difficulty=1.0)
+    margins = margins_of(found.drawn)
+    assert responses(found.scenario, margins, -0.5) == responses(said_to_be_hard, margins, -0.5)
 
 
 def test_the_same_person_at_the_same_scenario_answers_the_same():

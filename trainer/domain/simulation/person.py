@@ -44,8 +44,7 @@ class Person:
     def __init__(self, *, ability_logits: float, task: Task) -> None:
         self.ability_logits = ability_logits
         self.task = task
-        met = task.scenario
-        self._named = f"{met.family}\x00{met.difficulty}\x00{met.seed}\x00{ability_logits}"
+        self._named = f"{task.scenario.family}\x00{task.scenario.seed}\x00{ability_logits}"
 
     def dice(self, event: str) -> Random:
         """The random numbers of an event."""
