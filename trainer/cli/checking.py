@@ -7,6 +7,7 @@ import click
 from trainer.cli.exits import refuse
 from trainer.cli.family_tasks import FamilyTask
 from trainer.cli.processors import on_all_processors
+from trainer.domain.people import UnitSystem
 from trainer.scenario_files import ContentFault, load_content, load_one_family
 from trainer.scenario_files.content_check import FamilyCheck, checked_family
 
@@ -78,4 +79,5 @@ def _checked(tasks: list[FamilyTask], jobs: int | None) -> list[str]:
 
 def _check(task: FamilyTask) -> FamilyCheck:
     family, content = task.loaded()
-    return checked_family(family, content, seeds=task.seeds)
+    inch, _ = task.loaded(edition=UnitSystem.INCH_POUND)
+    return checked_family(family, content, seeds=task.seeds, inch=inch)

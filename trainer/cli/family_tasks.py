@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from trainer.domain.family import ScenarioFamily
+from trainer.domain.people import UnitSystem
 from trainer.scenario_files import Content, load_content, load_one_family
 
 
@@ -15,7 +16,9 @@ class FamilyTask:
     seeds: int
     file: Path | None = None
 
-    def loaded(self) -> tuple[ScenarioFamily, Content]:
-        """The family, and the content beside it."""
+    def loaded(self, *, edition: UnitSystem = UnitSystem.METRIC) -> tuple[ScenarioFamily, Content]:
+        """The family in one of its editions, and the content beside it."""
         content = load_content()
-        return content.family(self.family) if self.file is None else load_one_family(self.file), content
+        if self.file is None:
+            return content.family(self.family, edition=edition), content
+        return load_one_family(self.file, edition=edition), content

@@ -11,6 +11,7 @@ from trainer.domain.errors import Missing
 from trainer.domain.families import draw as draw_scenario
 from trainer.domain.family import ScenarioFamily
 from trainer.domain.marking import mark as mark_scenario
+from trainer.domain.people import UnitSystem
 from trainer.domain.scenario import Scenario
 from trainer.domain.streams import LAST_SEED
 from trainer.scenario_files import (
@@ -45,9 +46,17 @@ def families(as_json: bool) -> None:
 @click.option("--seed", type=int, required=True, help=f"Which scenario: 0 to {LAST_SEED}.")
 @click.option("--difficulty", type=float, default=0.5, show_default=True, help="0 to 1, in steps of 0.01.")
 @click.option("--with-key", is_flag=True, help="Print each item's key, band and worked solution too.")
-def draw(family: str, seed: int, difficulty: float, with_key: bool) -> None:
-    """Draw one scenario of FAMILY; the same seed and difficulty give the same one anywhere."""
-    _print(scenario_document(_drawn(_content(), family, seed, difficulty), with_answers=with_key))
+@click.option(
+    "--units",
+    type=click.Choice([each.value for each in UnitSystem]),
+    default=UnitSystem.METRIC.value,
+    show_default=True,
+    help="For whom it is drawn: sizes are those that readers of these units have.",
+)
+def draw(family: str, seed: int, difficulty: float, with_key: bool, units: str) -> None:
+    """Draw one scenario of FAMILY; the same seed, difficulty and units give the same one anywhere."""
+    drawn = _drawn(_content(), family, seed, difficulty, UnitSystem(units))
+    _print(scenario_document(drawn, with_answers=with_key))
 
 
 @click.command
@@ -64,7 +73,8 @@ def mark(source: str) -> None:
         refuse(each.line for each in unusable.faults)
     _refuse_malformed(asked)
     content = _content()
-    scenario = _drawn(content, asked["family"], asked["seed"], asked["difficulty"])
+    edition = _edition(content, asked["family"], asked.get("content_version"))
+    scenario = _drawn(content, asked["family"], asked["seed"], asked["difficulty"], edition)
     if asked.get("content_version", scenario.content_version) != scenario.content_version:
         refuse(
             [f"content_version: {asked['content_version']!r} is not the present {scenario.content_version!r}"]
@@ -94,10 +104,16 @@ def _content() -> Content:
         refuse(fault.lines)
 
 
-def _drawn(content: Content, family: Any, seed: Any, difficulty: Any) -> Scenario:
+def _edition(content: Content, family: str, version: Any) -> UnitSystem:
+    """The edition of a family that has this content version; the metric one for any other and for none."""
+    inch = content.inch_families.get(family)
+    return UnitSystem.INCH_POUND if inch and inch.content_version == version else UnitSystem.METRIC
+
+
+def _drawn(content: Content, family: Any, seed: Any, difficulty: Any, edition: UnitSystem) -> Scenario:
     try:
         return draw_scenario(
-            content.family(family),
+            content.family(family, edition=edition),
             seed=seed,
             difficulty=difficulty,
             policy=content.policy,

@@ -3,6 +3,7 @@
 Draws that break a constraint are thrown away and drawn again from the same stream, within a budget.
 """
 
+from collections import Counter
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -10,6 +11,7 @@ from random import Random
 
 import trainer
 from trainer.core.errors import OutOfRange
+from trainer.domain.core_results import NotKnown
 from trainer.domain.drawn import Drawn, Rejected
 from trainer.domain.errors import DomainError
 from trainer.domain.family import Choice, ScenarioFamily, Value
@@ -26,6 +28,7 @@ from trainer.domain.streams import checked_difficulty, checked_seed, one_of, str
 from trainer.domain.templates import filled, sentence, with_templates
 
 BUDGET = 300
+_UNFIT = (Rejected, OutOfRange, NotKnown)  # draws of which nothing can be asked
 
 
 class NothingDrawn(DomainError):
@@ -66,11 +69,12 @@ def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, source
     for _ in range(BUDGET):
         try:
             scenario, drawn = _scenario(streams, sources)
-        except (Rejected, OutOfRange) as reason:
+        except _UNFIT as reason:
             rejections.append(str(reason))
         else:
             return DrawnScenario(scenario=scenario, drawn=drawn, rejections=tuple(rejections))
-    raise NothingDrawn(f"{family.id}: no draw in {BUDGET} met the constraints; the last: {rejections[-1]}")
+    ((commonest, count),) = Counter(rejections).most_common(1)
+    raise NothingDrawn(f"{family.id}: no draw in {BUDGET} met the constraints; {count} times: {commonest}")
 
 
 def drawn_otherwise(
@@ -85,7 +89,7 @@ def drawn_otherwise(
         raise ValueError("a scenario without its seed cannot be drawn again")
     streams = Streams(family=family, seed=scenario.seed, difficulty=scenario.difficulty)
     for _ in drawn.rejections:
-        with suppress(Rejected, OutOfRange):
+        with suppress(*_UNFIT):
             _scenario(streams, sources)
     return _scenario(streams, sources, moved=moved)[0]
 

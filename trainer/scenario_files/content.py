@@ -9,6 +9,7 @@ from pathlib import Path
 from trainer.domain.errors import Missing
 from trainer.domain.family import ScenarioFamily
 from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.people import UnitSystem
 from trainer.domain.policy import Policy
 from trainer.scenario_files.families_file import load_family
 from trainer.scenario_files.faults import ContentFault, Findings
@@ -23,22 +24,27 @@ class Content:
     """The families by id in order of their files, the hazard catalogue and the default site policy."""
 
     families: Mapping[str, ScenarioFamily]
+    inch_families: Mapping[
+        str, ScenarioFamily
+    ]  # the same, as they are drawn for readers of inches and pounds
     hazards: HazardCatalogue
     policy: Policy
     content_version: str
 
-    def family(self, family_id: str) -> ScenarioFamily:
-        """The family of that id; raises Missing."""
+    def family(self, family_id: str, *, edition: UnitSystem = UnitSystem.METRIC) -> ScenarioFamily:
+        """The family of that id, in one of its editions; raises Missing."""
         if family_id not in self.families:
             raise Missing("scenario family", family_id)
-        return self.families[family_id]
+        return (self.inch_families if edition is UnitSystem.INCH_POUND else self.families)[family_id]
 
 
-def load_one_family(path: Path, *, folder: Path = FOLDER) -> ScenarioFamily:
+def load_one_family(
+    path: Path, *, folder: Path = FOLDER, edition: UnitSystem = UnitSystem.METRIC
+) -> ScenarioFamily:
     """A family of any file, beside the catalogue of the library; raises ContentFault with all its faults."""
     findings = Findings()
     hazards = load_hazards(folder / "hazards.toml", findings=findings)
-    family = load_family(path, hazards=hazards, findings=findings)
+    family = load_family(path, hazards=hazards, findings=findings, edition=edition)
     if family is None or findings.lines:
         raise ContentFault(tuple(findings.lines))
     return family
@@ -49,16 +55,22 @@ def load_content(folder: Path = FOLDER) -> Content:
     """All content files; raises ContentFault with every fault of every file."""
     findings = Findings()
     hazards = load_hazards(folder / "hazards.toml", findings=findings)
-    families = {}
+    editions: dict[UnitSystem, dict[str, ScenarioFamily]] = {each: {} for each in UnitSystem}
     for path in sorted((folder / "families").glob("*.toml")):
-        family = load_family(path, hazards=hazards, findings=findings)
-        if family is not None:
-            families[family.id] = family
+        for edition, families in editions.items():
+            before = len(findings.lines)
+            family = load_family(path, hazards=hazards, findings=findings, edition=edition)
+            if family is not None:
+                families[family.id] = family
+            if len(findings.lines) > before:
+                break  # the other edition would only say the same again
     if findings.lines:
         raise ContentFault(tuple(findings.lines))
+    families = editions[UnitSystem.METRIC]
     versions = "\n".join(each.content_version for each in families.values())
     return Content(
         families=families,
+        inch_families=editions[UnitSystem.INCH_POUND],
         hazards=hazards,
         policy=load_policy(folder / "policy.toml"),
         content_version=sha256(versions.encode()).hexdigest()[:16],

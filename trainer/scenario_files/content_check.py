@@ -40,29 +40,36 @@ class FamilyCheck:
         )
 
 
-def checked_family(family: ScenarioFamily, content: Content, *, seeds: int) -> FamilyCheck:
-    """Draws that many seeds, spread over the difficulties, and marks the keys of every tenth."""
+def checked_family(
+    family: ScenarioFamily, content: Content, *, seeds: int, inch: ScenarioFamily | None = None
+) -> FamilyCheck:
+    """Draws that many seeds, spread over the difficulties, and marks the keys of every tenth.
+
+    With the inch edition beside it, each edition gets half of them.
+    """
     faults = _faults_of_shape(family)
     distinct: set[str] = set()
     drawn = rejected = marked = 0
     for seed in range(seeds):
-        difficulty = DIFFICULTIES[seed % len(DIFFICULTIES)]
+        turn, place = divmod(seed, len(DIFFICULTIES))
+        difficulty = DIFFICULTIES[place]
+        edition = family if inch is None or turn % 2 == 0 else inch
         try:
             found = draw_counted(
-                family,
+                edition,
                 seed=seed,
                 difficulty=difficulty,
                 sources=Sources(policy=content.policy, hazards=content.hazards),
             )
         except NothingDrawn as fault:
-            faults.append(f"seed {seed}, difficulty {difficulty:g}: {fault}")
+            faults.append(f"seed {seed}, difficulty {difficulty:g}{_of(edition, inch)}: {fault}")
             continue
         drawn += 1
         rejected += len(found.rejections)
         distinct.add(distinct_text(found.scenario))
         if seed % _MARKED_EVERY == 0:
             marked += 1
-            faults += faults_of_key(found.scenario, content)
+            faults += [f"{each}{_of(edition, inch)}" for each in faults_of_key(found.scenario, content)]
     rejected_frac = rejected / max(1, rejected + drawn)
     if rejected_frac > MOST_REJECTED_FRAC:
         faults.append(f"{rejected_frac:.0%} of the draws are thrown away; at most {MOST_REJECTED_FRAC:.0%}")
@@ -76,6 +83,10 @@ def checked_family(family: ScenarioFamily, content: Content, *, seeds: int) -> F
         marked_count=marked,
         faults=tuple(faults),
     )
+
+
+def _of(edition: ScenarioFamily, inch: ScenarioFamily | None) -> str:
+    return ", in inches" if edition is inch else ""
 
 
 def distinct_text(scenario: Scenario) -> str:

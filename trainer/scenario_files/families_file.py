@@ -16,18 +16,22 @@ from trainer.domain.family import (
     ScenarioFamily,
 )
 from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.people import UnitSystem
 from trainer.domain.quantities import Dimension
 from trainer.domain.result_kinds import RESULTS
 from trainer.domain.skills import SKILLS
 from trainer.scenario_files.family_checks import check_names
 from trainer.scenario_files.faults import Findings
+from trainer.scenario_files.inch_edition import in_inches
 from trainer.scenario_files.items_file import read_item
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
 from trainer.scenario_files.tables import Table, value_of
 
 
-def load_family(path: Path, *, hazards: HazardCatalogue, findings: Findings) -> ScenarioFamily | None:
-    """The family; None, with the faults among the findings, where the file cannot be used."""
+def load_family(
+    path: Path, *, hazards: HazardCatalogue, findings: Findings, edition: UnitSystem = UnitSystem.METRIC
+) -> ScenarioFamily | None:
+    """The family in one of its editions; None, with the faults among the findings, for an unusable file."""
     written = path.read_bytes()
     before = len(findings.lines)
     findings.texts[path.name] = written.decode(errors="replace")
@@ -36,8 +40,13 @@ def load_family(path: Path, *, hazards: HazardCatalogue, findings: Findings) -> 
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
         findings.add(path.name, "file", f"is not TOML: {error}")
         return None
+    is_inch = edition is UnitSystem.INCH_POUND
+    if is_inch:
+        found = in_inches(found)
     top = Table(found, file=path.name, key="", findings=findings)
-    version = sha256(written + hazards.version.encode()).hexdigest()[:16]
+    version = sha256(written + hazards.version.encode() + (edition.encode() if is_inch else b"")).hexdigest()[
+        :16
+    ]
     family = _family(path.stem, top, version, hazards)
     top.close()
     if len(findings.lines) == before:

@@ -12,7 +12,7 @@ from trainer.domain.quantities import Dimension
 from trainer.scenario_files.faults import Findings
 
 _GLANCE = 40  # names that can be listed in one message
-_AMOUNT = re.compile(r"-?\d+(?:\.\d+)? (?P<unit>\S+)")
+_AMOUNT = re.compile(r"(?:-?\d+(?:\.\d+)?|(?:\d+ )?\d+/\d+) (?P<unit>\S+)")
 
 
 def _choice_of(found: str, words: Sequence[str]) -> str:

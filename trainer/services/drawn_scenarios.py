@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from hashlib import sha256
 from uuid import UUID
 
@@ -9,13 +10,13 @@ import rfc8785
 
 from trainer.domain.attempts import AttemptKind, seed_in_space
 from trainer.domain.errors import Conflict, Duplicate
-from trainer.domain.families import draw
+from trainer.domain.families import Sources, draw_counted
+from trainer.domain.family import ScenarioFamily
 from trainer.domain.people import Acting
-from trainer.domain.policy import Policy
 from trainer.scenario_files import public_document, scenario_document
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import attempts
+from trainer.storage import attempts, people
 from trainer.storage.attempts import DrawnScenario
 from trainer.storage.database import Work
 
@@ -43,10 +44,14 @@ def drawn_for(
     for each in wanted:
         with site.database.reading() as work:
             policy = policy_of(work, site, organisation_id=acting.organisation_id)
+            edition = people.get_person(work, acting.person_id).units
             met = attempts.list_fingerprints(work, person_id=acting.person_id, family=each.family)
             seeds = _new_seeds(site, work, acting.person_id, kind, {other.seed for other in drawn})
         met |= {other.fingerprint for other in drawn}
-        drawn.append(_new_variant(site, policy, each, met=met, seeds=seeds))
+        family = site.content.family(each.family, edition=edition)
+        sources = Sources(policy=policy, hazards=site.content.hazards)
+        draw_one = partial(_drawn, family, sources, each.difficulty)
+        drawn.append(_new_variant(draw_one, met=met, seeds=seeds))
     return tuple(drawn)
 
 
@@ -62,13 +67,13 @@ def started_with_new_seeds(start: Callable[[], UUID]) -> UUID:
 
 
 def _new_variant(
-    site: Site, policy: Policy, wanted: Wanted, *, met: frozenset[str], seeds: list[int]
+    draw_one: Callable[[int], DrawnScenario], *, met: frozenset[str], seeds: list[int]
 ) -> DrawnScenario:
     for seed in seeds[:-1]:
-        drawn = _drawn(site, policy, wanted, seed)
+        drawn = draw_one(seed)
         if drawn.fingerprint not in met:
             return drawn
-    return _drawn(site, policy, wanted, seeds[-1])
+    return draw_one(seeds[-1])
 
 
 def _new_seeds(site: Site, work: Work, person_id: UUID, kind: AttemptKind, taken: set[int]) -> list[int]:
@@ -85,15 +90,8 @@ def _new_seeds(site: Site, work: Work, person_id: UUID, kind: AttemptKind, taken
     return seeds
 
 
-def _drawn(site: Site, policy: Policy, wanted: Wanted, seed: int) -> DrawnScenario:
-    content = site.content
-    scenario = draw(
-        content.family(wanted.family),
-        seed=seed,
-        difficulty=wanted.difficulty,
-        policy=policy,
-        hazards=content.hazards,
-    )
+def _drawn(family: ScenarioFamily, sources: Sources, difficulty: float, seed: int) -> DrawnScenario:
+    scenario = draw_counted(family, seed=seed, difficulty=difficulty, sources=sources).scenario
     shown = public_document(scenario)
     return DrawnScenario(
         family=scenario.family,

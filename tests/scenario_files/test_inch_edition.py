@@ -1,0 +1,79 @@
+"""Families for readers of inches and pounds. Which marks tapes and gauges have is common practice, no source."""
+
+import pytest
+
+from trainer.domain.people import UnitSystem
+from trainer.scenario_files import load_content
+from trainer.scenario_files.content_check import checked_family
+from trainer.scenario_files.inch_edition import in_inches
+
+CONTENT = load_content()
+
+
+@pytest.mark.parametrize(
+    ("metric", "inch"),
+    [
+        ("300 mm", "12 in"),
+        ("600 mm", "24 in"),
+        ("6 mm", "1/4 in"),
+        ("2.5 mm", "3/32 in"),
+        ("12 mm", "1/2 in"),
+        ("35 mm", "1 3/8 in"),
+        ("161 mm", "6 5/16 in"),
+        ("0.6 m", "24 in"),
+        ("9 m", "30 ft"),
+        ("15 L/min", "32 cfh"),
+        ("0.25 L/min", "0.52 cfh"),
+        ("12 bar", "175 psi"),
+        ("200 bar", "2900 psi"),
+        ("60 mm/min", "2.5 in/min"),
+        ("20 °C", "68 °F"),
+        ("0 mm^2", "0 in^2"),
+    ],
+)
+def test_an_amount_is_the_nearest_that_tapes_and_gauges_read(metric, inch):
+    assert in_inches({"situation": metric}) == {"situation": inch}
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "24 ft (7.3 m)",
+        "NPS 6 schedule 10S",
+        "ISO 14175",
+        "0.1 %",
+        "12 min",
+        "50 L argon",
+        "{pipe.nps}",
+        "a 3 mm-thick plate",
+    ],
+)
+def test_what_is_no_metric_amount_of_its_own_stays(text):
+    assert in_inches({"situation": text}) == {"situation": text}
+
+
+def test_both_ends_of_a_range_and_every_level_of_the_file_are_converted():
+    family = {
+        "draw": [{"of": [{"is": "4 to 8 mm", "from": 0.3}]}],
+        "set_up": {"dams": [{"thickness": "100 mm"}]},
+    }
+    assert in_inches(family) == {
+        "draw": [{"of": [{"is": "5/32 to 5/16 in", "from": 0.3}]}],
+        "set_up": {"dams": [{"thickness": "4 in"}]},
+    }
+
+
+def test_figures_of_the_working_are_in_the_same_units():
+    family = {"figure": {"way": {"unit": "m"}, "part": {"unit": "%"}, "count": {"digits": 2}}}
+    assert in_inches(family)["figure"] == {
+        "way": {"unit": "ft"},
+        "part": {"unit": "%"},
+        "count": {"digits": 2},
+    }
+
+
+@pytest.mark.parametrize("family", sorted(CONTENT.families))
+def test_the_inch_edition_draws_and_its_keys_score_one(family):
+    inch = CONTENT.family(family, edition=UnitSystem.INCH_POUND)
+    assert inch.content_version != CONTENT.families[family].content_version
+    assert checked_family(inch, CONTENT, seeds=12).faults == ()

@@ -1,0 +1,131 @@
+"""A family as it is drawn for people who read inches and pounds: every amount is one that their tapes read.
+
+A file is written in metric units. 300 mm is not 11.8 in on the shop floor but 12, so each amount is taken to
+the nearest that the trade uses, in the texts as in the set-up, and the core works from that: nothing is
+fudged. Times, shares, currents and pipe sizes are the same for everybody.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from trainer.domain.quantities import Dimension
+from trainer.units import in_unit, parse
+
+_MOST_IN = 36.0  # from here on lengths are in feet
+_LEAST_FT = 2.0  # below, a length given in metres is in inches
+
+
+@dataclass(frozen=True)
+class _Scale:
+    """A unit with its steps: from which size on people read it in which step, the largest size first."""
+
+    unit: str
+    steps: tuple[tuple[float, Fraction], ...]
+
+    def nearest(self, size: float) -> Fraction:
+        """The mark nearest to a size, never the mark at nothing for a size that is something."""
+        step = next(step for starts, step in self.steps if abs(size) >= starts)
+        return (round(size / step) or (1 if size > 0.0 else 0)) * step
+
+
+def _scale(unit: str, *steps: tuple[float, str]) -> _Scale:
+    return _Scale(unit, tuple((starts, Fraction(step)) for starts, step in steps))
+
+
+# Common practice, no source: how rules, tapes, flow meters and gauges in inch-pound shops are marked.
+_INCHES = _scale(
+    "in", (24.0, "2"), (10.0, "1"), (2.0, "1/2"), (1.0, "1/8"), (0.35, "1/16"), (0.1, "1/32"), (0.0, "1/64")
+)
+_FEET = _scale("ft", (60.0, "5"), (8.0, "1"), (0.0, "1/2"))
+_FLOW = _scale("cfh", (200.0, "10"), (60.0, "5"), (6.0, "1"), (2.0, "1/2"), (0.5, "1/10"), (0.0, "1/50"))
+# Between the marks of a rule and of a float tube, where an amount was read and not chosen.
+_MEASURED_FROM_MM = 50.0
+_FINER = {
+    _INCHES: _scale("in", (0.0, "1/16")),
+    _FLOW: _scale("cfh", (20.0, "1/2"), (2.0, "1/10"), (0.0, "1/50")),
+}
+_GAUGE = _scale("psi", (200.0, "50"), (40.0, "5"), (10.0, "1"), (0.0, "1/2"))
+_VOLUME = _scale("ft^3", (1000.0, "100"), (100.0, "10"), (10.0, "1"), (1.0, "1/10"), (0.0, "1/100"))
+_AREA = _scale("ft^2", (100.0, "10"), (10.0, "1"), (0.0, "1/10"))
+_FACE = _scale("in^2", (10.0, "1"), (1.0, "1/10"), (0.1, "1/100"), (0.01, "1/1000"), (0.0, "1/10000"))
+_SPEED = _scale("in/min", (10.0, "1"), (0.0, "1/2"))
+_FAHRENHEIT = _scale("degF", (0.0, "1"))
+
+_SCALES: Mapping[str, tuple[Dimension, _Scale]] = {
+    "mm": (Dimension.LENGTH, _INCHES), "cm": (Dimension.LENGTH, _INCHES), "m": (Dimension.LENGTH, _FEET),
+    "L/min": (Dimension.VOLUME_FLOW, _FLOW), "m^3/h": (Dimension.VOLUME_FLOW, _FLOW),
+    "bar": (Dimension.PRESSURE, _GAUGE), "kPa": (Dimension.PRESSURE, _GAUGE),
+    "m^3": (Dimension.VOLUME, _VOLUME), "mm/min": (Dimension.SPEED, _SPEED),
+    "m^2": (Dimension.AREA, _AREA), "cm^2": (Dimension.AREA, _FACE), "mm^2": (Dimension.AREA, _FACE),
+    "°C": (Dimension.TEMPERATURE, _FAHRENHEIT), "degC": (Dimension.TEMPERATURE, _FAHRENHEIT),
+}  # fmt: skip
+_NUMBER = r"-?\d+(?:\.\d+)?"
+# Not what stands in brackets behind the same in feet, nor a part of a word or of another number.
+_AMOUNT = re.compile(
+    rf"(?<![\w.,(/-])(?:(?P<from>{_NUMBER}) to )?(?P<to>{_NUMBER}) (?P<unit>"
+    + "|".join(sorted(map(re.escape, _SCALES), key=len, reverse=True))
+    + r")(?![\w/²³^-])"
+)
+_KEPT = ("unit", "unit_hint")  # names of units, not amounts
+# Figures of the core in worked solutions.
+_FIGURE_UNITS = {
+    "mm": "in", "cm": "in", "m": "ft", "L/min": "cfh", "m^3/h": "cfh", "L": "ft^3", "m^3": "ft^3",
+    "bar": "psi", "kPa": "psi", "Pa": "inH2O", "degC": "degF", "°C": "°F", "m^2": "ft^2", "cm^2": "in^2",
+    "mm^2": "in^2",
+}  # fmt: skip
+_DECIMAL = ("psi", "in/min", "cfh", "ft^3", "ft^2", "in^2", "degF")  # the others are written in fractions
+
+
+def in_inches(family: Mapping[str, Any]) -> dict[str, Any]:
+    """A family's document with every metric amount taken to the nearest inch-pound mark."""
+    found = {name: _in_inches(each, key=name) for name, each in family.items()}
+    for figure in (each for each in found.get("figure", {}).values() if isinstance(each, dict)):
+        if figure.get("unit") in _FIGURE_UNITS:
+            figure["unit"] = _FIGURE_UNITS[figure["unit"]]
+    return found
+
+
+def _in_inches(written: Any, *, key: str) -> Any:
+    if isinstance(written, dict):
+        return {name: _in_inches(each, key=name) for name, each in written.items()}
+    if isinstance(written, list):
+        return [_in_inches(each, key=key) for each in written]
+    if isinstance(written, str) and key not in _KEPT:
+        return _AMOUNT.sub(_converted, written)
+    return written
+
+
+def _converted(found: re.Match[str]) -> str:
+    """One amount, or both ends of a range, whose unit stands at the second only."""
+    dimension, scale = _SCALES[found["unit"]]
+    given = [each for each in found.group("from", "to") if each]
+    ends = [parse(f"{each} {found['unit']}", dimension) for each in given]
+    if dimension is Dimension.LENGTH:
+        scale = _length_scale(max(ends), scale)
+    scale = _FINER.get(scale, scale) if _was_measured(given, found["unit"]) else scale
+    marks = (_written(scale.nearest(in_unit(end, dimension, scale.unit)), scale.unit) for end in ends)
+    return f"{' to '.join(marks)} {'°F' if scale.unit == 'degF' else scale.unit}"
+
+
+def _was_measured(given: list[str], unit: str) -> bool:
+    """Whether an amount is a reading, to odd millimetres or tenths of a litre, and not a chosen size."""
+    if unit == "mm":
+        return any(float(each) % 5.0 for each in given) and max(map(float, given)) >= _MEASURED_FROM_MM
+    return unit == "L/min" and any("." in each for each in given)
+
+
+def _length_scale(longest_m: float, scale: _Scale) -> _Scale:
+    if in_unit(longest_m, Dimension.LENGTH, "in") >= _MOST_IN:
+        return _FEET
+    return _INCHES if in_unit(longest_m, Dimension.LENGTH, "ft") < _LEAST_FT else scale
+
+
+def _written(mark: Fraction, unit: str) -> str:
+    """A mark as it is called: 1 1/2 in, 12.5 cfh."""
+    if unit in _DECIMAL or mark.denominator == 1:
+        return f"{float(mark):.6f}".rstrip("0").rstrip(".")
+    whole, rest = divmod(mark.numerator, mark.denominator)
+    return f"{whole} {rest}/{mark.denominator}" if whole else f"{rest}/{mark.denominator}"
