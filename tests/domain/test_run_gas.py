@@ -204,7 +204,9 @@ def test_every_part_of_a_run_follows_the_mixture():
     assert mixed.purge.time_to_target_s != argon.purge.time_to_target_s
 
 
-@pytest.mark.parametrize("symbol", ["M21", "M1", "C1", "O1", "CO2", "AIR"])
+@pytest.mark.parametrize(
+    "symbol", ["M21", "M1", "C1", "O1", "CO2", "AIR", "M21-ArC-18", "ISO 14175-M13-ArO-2"]
+)
 def test_a_gas_for_the_arc_is_no_gas_for_the_root(symbol):
     with pytest.raises(SetUpFaults, match="holds carbon dioxide or oxygen") as caught:
         set_up(gas={"symbol": symbol})
@@ -223,6 +225,8 @@ def test_a_gas_for_the_arc_is_no_gas_for_the_root(symbol):
         ({"symbol": "I3", "composition": "60 % Ar + 30 % He"}, "gas.composition", "adds up to 90 %"),
         ({"symbol": "I3", "composition": "xenon"}, "gas.composition", "write it like 'ArHe-30'"),
         ({"symbol": "I1", "composition": "Ar + 18 % CO2"}, "gas.composition", "oxidises the root"),
+        ({"symbol": "I3", "composition": "Ar + 30 % He + 1 % O2"}, "gas.composition", "oxidises the root"),
+        ({"composition": "ArC-18"}, "gas.composition", "oxidises the root"),
         ({"composition": "NH-5"}, "gas.symbol", "that would be N5"),
         ({"composition": "ArH-60"}, "gas.symbol", "'ArH-60' needs its symbol beside it; no symbol stands for it"),
         ({"symbol": "X9", "composition": "ArH-5"}, "gas.symbol", "'X9' is no purge gas by ISO 14175"),

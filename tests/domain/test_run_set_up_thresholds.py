@@ -16,7 +16,7 @@ from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.set_up_files import read_set_up
 
 
-def _codes(set_up, rows):
+def codes_of_rows(set_up, rows):
     """The cautions that so many rows raise, each row under a code of its own beside the site's own rows."""
     own = tuple(replace(row, code=f"row {number}") for number, row in enumerate(rows))
     return {
@@ -29,10 +29,10 @@ def _policy(thresholds):
     return replace(POLICY, thresholds=thresholds)
 
 
-def _values(set_up):
+def values_of_rows(set_up):
     """What each row of the table is held against in this run, by its place; rows without a value are left out."""
     always = [replace(row, compare=Compare.AT_LEAST, value=-math.inf) for row in POLICY.thresholds]
-    found = _codes(set_up, always)
+    found = codes_of_rows(set_up, always)
     return {
         place: found[f"row {place}"][QUANTITIES[row.quantity].fact]
         for place, row in enumerate(POLICY.thresholds)
@@ -46,7 +46,7 @@ def _values(set_up):
 def test_every_caution_of_a_run_is_there_exactly_when_a_row_of_its_code_holds(made):
     set_up = read_set_up(made)
     try:
-        values = _values(set_up)
+        values = values_of_rows(set_up)
     except UnusableSetUp:
         return  # out of a formula's range: nothing is judged
     held = [
@@ -63,20 +63,20 @@ def test_every_caution_of_a_run_is_there_exactly_when_a_row_of_its_code_holds(ma
 def test_a_threshold_moved_onto_a_value_of_the_run_decides_by_its_sign_alone(made):
     set_up = read_set_up(made)
     try:
-        values = _values(set_up)
+        values = values_of_rows(set_up)
     except UnusableSetUp:
         return
     assert all(math.isfinite(value) for value in values.values())
     rows = [
         (replace(POLICY.thresholds[place], value=at), raised)
         for place, value in values.items()
-        for at, raised in _beside(value, POLICY.thresholds[place].compare)
+        for at, raised in beside(value, POLICY.thresholds[place].compare)
     ]
-    raised = _codes(set_up, [row for row, _ in rows])
+    raised = codes_of_rows(set_up, [row for row, _ in rows])
     assert [f"row {number}" in raised for number in range(len(rows))] == [raised for _, raised in rows]
 
 
-def _beside(value, compare):
+def beside(value, compare):
     """A threshold on the value and the next floats on both sides of it, and whether the value then raises it."""
     upwards, at = compare in (Compare.AT_LEAST, Compare.ABOVE), compare in (Compare.AT_LEAST, Compare.AT_MOST)
     return (
