@@ -10,6 +10,8 @@ from training_steps import School
 
 from trainer.domain.attempts import AttemptKind
 from trainer.domain.errors import Conflict, Duplicate
+from trainer.domain.people import Language, UnitSystem
+from trainer.services import accounts
 from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new_seeds
 from trainer.services.site import Site
 from trainer.storage import attempts
@@ -103,3 +105,16 @@ def test_every_scenario_keeps_the_versions_that_it_was_drawn_with(teaching_site:
         steps.content().families["long-run"].content_version,
         steps.content().policy.version,
     )
+
+
+def test_a_reader_of_inches_gets_sizes_that_a_tape_in_inches_has(teaching_site: Site, place: School) -> None:
+    for units in UnitSystem:
+        accounts.change_preferences(teaching_site, place.apprentice, units=units, language=Language.ENGLISH)
+        (drawn,) = drawn_for(
+            teaching_site,
+            place.apprentice,
+            kind=AttemptKind.PRACTICE,
+            wanted=[Wanted(family="long-run", difficulty=0.0)],
+        )
+        family = teaching_site.content.family("long-run", edition=units)
+        assert drawn.content_version == family.content_version
