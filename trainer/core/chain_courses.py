@@ -12,6 +12,7 @@ import numpy as np
 from trainer.core.chain_balance import ChainBalance, Stage, StageExit, chain_balance, flows_through
 from trainer.core.chain_solution import ChainSolution
 from trainer.core.column import Column, Floats
+from trainer.core.errors import Limits
 from trainer.core.gas import diffusivity_in_air_m2_s
 from trainer.core.gas_column import gas_column
 from trainer.core.purge_case import PurgeCase
@@ -20,6 +21,7 @@ from trainer.core.purge_courses import mixing_of
 from trainer.core.purge_groups import situation
 from trainer.core.purge_parts import FlowSegment, InLeak
 from trainer.core.reach_leaks import ReachLeaks
+from trainer.core.sloped_column import LEVEL_LAYERS_COUNT
 from trainer.core.spool_case import SpoolCase
 from trainer.core.spool_column import pool_bottom_m, spool_column
 from trainer.core.spool_outlets import outlets_frac
@@ -28,8 +30,16 @@ from trainer.core.spool_reaches import Reach, case_of_reach
 from trainer.core.stirring import Closure, closure
 from trainer.core.stirring_parts import Stirring
 
-# Fewer than for a single section, since the matrix of a chain is full.
+# Fewer than for a single section, since the matrix of a chain is full, and of many reaches fewer for each.
 _MOST_LAYERS_COUNT = 48
+_MOST_OF_ALL_COUNT = 384
+_LEAST_LAYERS_COUNT = 8
+_REACHES = Limits(
+    quantity="number of reaches of the spool",
+    unit="",
+    high=_MOST_OF_ALL_COUNT // _LEAST_LAYERS_COUNT,
+    why="gas would have to cross so many high points one after another; purge it in parts",
+)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,12 +57,16 @@ class ChainCourses:
         case [record]: the purge of the spool
         reaches [record]: its reaches, each after the one that feeds it
         body [record]: all pieces that the gas reaches
+    Raises:
+        OutOfRange: for more than 48 reaches
 
     Reference: own definition; each reach as `purge`.
     """
 
     def __init__(self, case: SpoolCase, *, reaches: Sequence[Reach], body: Sequence[Piece]) -> None:
+        _REACHES.check(len(reaches))
         self._case, self._reaches = case, tuple(reaches)
+        self._most_layers_count = min(_MOST_LAYERS_COUNT, _MOST_OF_ALL_COUNT // len(reaches))
         self._leaks = ReachLeaks(case.spool, reaches=reaches, body=body)
         self._straight = [case_of_reach(case, reach=reach) for reach in reaches]
         self._flows = [self._flow(segment) for segment in case.segments]
@@ -161,7 +175,8 @@ class ChainCourses:
     ) -> tuple[Column, list[Floats]]:
         """The layers of a reach, and from which of them each outlet draws."""
         if reach.is_crest:
-            column = gas_column(replace(straight, leaks=leaks))
+            count = min(LEVEL_LAYERS_COUNT, self._most_layers_count)
+            column = gas_column(replace(straight, leaks=leaks), layers_count=count)
             every_height = np.eye(column.volume_m3.size)
             return replace(column, root_weight_frac=every_height), [column.exit_frac] * len(reach.outlets)
         pieces = reach.pieces_of(self._case.spool.pieces)
@@ -170,7 +185,7 @@ class ChainCourses:
             replace(self._case, leaks=leaks),
             body=pieces,
             outlets=holes,
-            most_layers_count=_MOST_LAYERS_COUNT,
+            most_layers_count=self._most_layers_count,
         )
         bottom_m = pool_bottom_m(self._case, body=pieces)
         return column, outlets_frac(holes, edge_m=column.edge_m, bottom_m=bottom_m)

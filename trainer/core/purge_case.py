@@ -21,6 +21,9 @@ _TEMPERATURE = Limits(
     quantity="temperature", unit="K", low=230.0, high=400.0, why="gas properties hold from -43 to 127 degC"
 )
 
+_FLOWS = Limits(
+    quantity="number of flow segments", unit="", high=100, why="each keeps a solution; join equal flows"
+)
 _FIRST_FLOW = Limits(
     quantity="purge flow", unit="m3/s", low=1e-9, why="without any flow there is no purge to follow"
 )
@@ -89,6 +92,7 @@ class PurgeCase:
             raise OutOfRange(
                 "number of flow segments", 0, low=1, high=None, unit="", why="a purge needs a flow"
             )
+        _FLOWS.check(len(self.segments))
         _FIRST_FLOW.check(self.segments[0].flow_m3_s)
         if any(math.isinf(segment.duration_s) for segment in self.segments[:-1]):
             raise OutOfRange(

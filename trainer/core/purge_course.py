@@ -12,7 +12,7 @@ import numpy as np
 from trainer.core.column import Column, Floats
 from trainer.core.course_parts import Balance, Solution
 from trainer.core.peak import highest_between
-from trainer.core.solved_layers import Following
+from trainer.core.solved_layers import LONGEST_S, Following
 
 _SCAN_COUNT = 192
 _FIRST_WAIT_S = 1.0
@@ -242,7 +242,7 @@ class LayeredCourse:
         margin = abs(air_frac - self._root_floor_frac(leg))
         outflow_m3_s = leg.stretch.balance.outflow_m3_s
         settled_s = self._column.total_volume_m3 / outflow_m3_s if outflow_m3_s else _FIRST_WAIT_S
-        while settled_s < leg.stretch.duration_s / leg.stretch.time_ratio:
+        while settled_s < min(leg.stretch.duration_s / leg.stretch.time_ratio, LONGEST_S):
             distance = np.abs(leg.air_frac(np.array([settled_s]))[:, 0] - steady).max()
             if distance < margin:
                 break

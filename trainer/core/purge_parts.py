@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cached_property
+from typing import ClassVar
 
 from trainer.core.errors import Limits, OutOfRange
 from trainer.core.terms import InletEnd
@@ -164,10 +165,11 @@ class PurgeSection:
     length_m: float
     slope_deg: float = 0.0
     joint_from_inlet_dam_m: float | None = None
+    length_limits: ClassVar[Limits] = _LENGTH
 
     def __post_init__(self) -> None:
         _BORE.check(self.bore_m)
-        _LENGTH.check(self.length_m)
+        self.length_limits.check(self.length_m)
         _SLOPE.check(self.slope_deg)
         Limits(
             quantity="distance from inlet dam to joint",

@@ -111,7 +111,7 @@ def _level_together(body: Sequence[Piece]) -> list[Piece]:
 def _layers_count(body: Sequence[Piece], height_m: float, most_count: int) -> int:
     widest_m = max(piece.bore_m for piece in body)
     wanted = round(LEVEL_LAYERS_COUNT * height_m / widest_m)
-    return max(LEVEL_LAYERS_COUNT, min(most_count, wanted))
+    return min(most_count, max(LEVEL_LAYERS_COUNT, wanted))
 
 
 def _ends_m(case: SpoolCase, body: Sequence[Piece]) -> tuple[float, float]:

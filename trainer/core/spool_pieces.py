@@ -15,6 +15,14 @@ from trainer.core.spool_piece import Piece
 # Pieces of a run are half a bore long at most: finer than any high point that could matter.
 _PIECE_PER_BORE = 0.5
 _PIECES_OF_A_FITTING = 12
+# ... of a run so long that it would take more pieces than this, they are longer.
+_MOST_PIECES_OF_A_RUN = 400
+_PIECES = Limits(
+    quantity="number of short pieces that the spool is cut into",
+    unit="",
+    high=4000,
+    why="a fitting takes 12 and a run two for each bore of length, 400 at most; purge it in parts",
+)
 _BRANCH = " outlet"
 _SLACK_DEG = 0.1  # slopes and angles are read off drawings
 
@@ -125,6 +133,7 @@ class _Walk:
         self._before = len(self._pieces)
         self._height_m += piece.climb_m
         self._pieces.append(piece)
+        _PIECES.check(len(self._pieces))
 
     def _branch(self, tee: Tee) -> None:
         run_count = sum(1 for piece in self._pieces if piece.part == tee.name)
@@ -159,7 +168,8 @@ def _shorts(part: SpoolPart, slope_deg: float) -> Iterator[_Short]:
 
 
 def _straight(bore_m: float, length_m: float, slope_deg: float) -> Iterator[_Short]:
-    count = max(1, math.ceil(length_m / (_PIECE_PER_BORE * bore_m) - 1e-9))
+    wanted = math.ceil(length_m / (_PIECE_PER_BORE * bore_m) - 1e-9)
+    count = max(1, min(_MOST_PIECES_OF_A_RUN, wanted))
     for number in range(count):
         yield _Short(bore_m, length_m / count, slope_deg, (number + 0.5) / count)
 

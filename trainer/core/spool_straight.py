@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import ClassVar
 
+from trainer.core.errors import Limits
 from trainer.core.gas import sinks_in_air
 from trainer.core.purge_case import GasSpace, PurgeCase
 from trainer.core.purge_parts import FlowSegment, Inlet, PurgeSection, VentHole
@@ -14,6 +16,26 @@ from trainer.core.spool_piece import Piece
 from trainer.core.spool_places import height_in_body_frac
 from trainer.core.spool_ways import way_between
 from trainer.core.vent import vent_area_m2
+
+
+@dataclass(frozen=True, kw_only=True)
+class StandIn(PurgeSection):
+    """A straight section that stands for some pieces of a spool, be it as short as a slice of a cap.
+
+    Args:
+        bore_m [m]: bore
+        length_m [m]: length that gives it the volume of the pieces
+        slope_deg [deg]: by how much the end where gas leaves lies higher
+        joint_from_inlet_dam_m [m]: half the length
+    Raises:
+        OutOfRange: as `PurgeSection`, but no length that a piece may have is too short
+
+    Reference: own definition.
+    """
+
+    length_limits: ClassVar[Limits] = Limits(
+        quantity="length of a reach", unit="m", low=1e-9, high=1000.0, why="a dammed section is shorter"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,7 +88,7 @@ def straight_case(
     """
     bore_m = case.spool.pieces[through.start].bore_m
     return PurgeCase(
-        section=PurgeSection(
+        section=StandIn(
             bore_m=bore_m,
             length_m=sum(piece.volume_m3 for piece in body) / (math.pi / 4.0 * bore_m**2),
             slope_deg=0.0 if through.is_level else _overall_slope_deg(case.spool.pieces, through),
