@@ -100,6 +100,7 @@ class ScenarioFamily:
     figures: Mapping[str, Figure]
     items: tuple[ItemTemplate, ...]
     content_version: str
+    fixed: bool = False  # the numbers of one real job: nothing is drawn but the order of options and objects
 
     @property
     def item_kinds(self) -> tuple[ItemKind, ...]:

@@ -2,6 +2,7 @@
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -22,7 +23,7 @@ from trainer.domain.result_kinds import RESULTS
 from trainer.domain.skills import SKILLS
 from trainer.scenario_files.family_checks import check_names
 from trainer.scenario_files.faults import Findings
-from trainer.scenario_files.inch_edition import in_inches
+from trainer.scenario_files.inch_edition import in_inches, with_inch_figures
 from trainer.scenario_files.items_file import read_item
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
 from trainer.scenario_files.tables import Table, value_of
@@ -32,22 +33,37 @@ def load_family(
     path: Path, *, hazards: HazardCatalogue, findings: Findings, edition: UnitSystem = UnitSystem.METRIC
 ) -> ScenarioFamily | None:
     """The family in one of its editions; None, with the faults among the findings, for an unusable file."""
-    written = path.read_bytes()
+    source = FamilySource(id=path.stem, file=path.name, written=path.read_bytes())
+    return read_family(source, hazards=hazards, findings=findings, edition=edition)
+
+
+@dataclass(frozen=True, kw_only=True)
+class FamilySource:
+    """What a family is read from: its id, the name that faults say, and the bytes of the file."""
+
+    id: str
+    file: str
+    written: bytes
+
+
+def read_family(
+    source: FamilySource, *, hazards: HazardCatalogue, findings: Findings, edition: UnitSystem
+) -> ScenarioFamily | None:
+    """The same from bytes that lie anywhere."""
     before = len(findings.lines)
-    findings.texts[path.name] = written.decode(errors="replace")
+    findings.texts[source.file] = source.written.decode(errors="replace")
     try:
-        found = tomllib.loads(written.decode())
+        found = tomllib.loads(source.written.decode())
     except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        findings.add(path.name, "file", f"is not TOML: {error}")
+        findings.add(source.file, "file", f"is not TOML: {error}")
         return None
     is_inch = edition is UnitSystem.INCH_POUND
     if is_inch:
-        found = in_inches(found)
-    top = Table(found, file=path.name, key="", findings=findings)
-    version = sha256(written + hazards.version.encode() + (edition.encode() if is_inch else b"")).hexdigest()[
-        :16
-    ]
-    family = _family(path.stem, top, version, hazards)
+        # The numbers of a real job stay what they are; only what the core works out is said in inches.
+        found = with_inch_figures(found) if found.get("fixed") is True else in_inches(found)
+    top = Table(found, file=source.file, key="", findings=findings)
+    told = source.written + hazards.version.encode() + (edition.encode() if is_inch else b"")
+    family = _family(source.id, top, sha256(told).hexdigest()[:16], hazards)
     top.close()
     if len(findings.lines) == before:
         check_names(family, top)
@@ -58,8 +74,9 @@ def _family(family_id: str, top: Table, version: str, hazards: HazardCatalogue) 
     tables = top.named_tables("variant")
     known = (RIGHT, *tables)
     variants = {name: read_variant(each, known) for name, each in tables.items()}
-    return ScenarioFamily(
+    family = ScenarioFamily(
         id=family_id,
+        fixed=top.truth("fixed", default=False),
         title=top.text("title"),
         subtitle=top.text("subtitle"),
         skills=_skills(top),
@@ -73,6 +90,9 @@ def _family(family_id: str, top: Table, version: str, hazards: HazardCatalogue) 
         items=tuple(read_item(each, known, hazards) for each in top.tables("item", required=True)),
         content_version=version,
     )
+    if family.fixed and any(len(each.choices) > 1 for each in family.draws):
+        top.fault("fixed", "numbers that are fixed leave nothing to draw: one choice in each draw")
+    return family
 
 
 def _skills(top: Table) -> tuple[int, ...]:

@@ -81,11 +81,21 @@ _DECIMAL = ("psi", "in/min", "cfh", "ft^3", "ft^2", "in^2", "degF")  # the other
 
 def in_inches(family: Mapping[str, Any]) -> dict[str, Any]:
     """A family's document with every metric amount taken to the nearest inch-pound mark."""
-    found = {name: _in_inches(each, key=name) for name, each in family.items()}
-    for figure in (each for each in found.get("figure", {}).values() if isinstance(each, dict)):
-        if figure.get("unit") in _FIGURE_UNITS:
-            figure["unit"] = _FIGURE_UNITS[figure["unit"]]
-    return found
+    return with_inch_figures({name: _in_inches(each, key=name) for name, each in family.items()})
+
+
+def with_inch_figures(family: Mapping[str, Any]) -> dict[str, Any]:
+    """A family's document as it is, with the figures of worked solutions in inches and pounds."""
+    figures = family.get("figure")
+    if not isinstance(figures, Mapping):
+        return dict(family)
+    return {**family, "figure": {name: _in_inch_unit(each) for name, each in figures.items()}}
+
+
+def _in_inch_unit(figure: Any) -> Any:
+    if not isinstance(figure, Mapping) or figure.get("unit") not in _FIGURE_UNITS:
+        return figure
+    return {**figure, "unit": _FIGURE_UNITS[figure["unit"]]}
 
 
 def _in_inches(written: Any, *, key: str) -> Any:
