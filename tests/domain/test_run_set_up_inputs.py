@@ -13,6 +13,7 @@ from what_rests_on_what import (
     THROUGH_A_STAGE,
     THROUGH_OLD_FOAM,
     THROUGH_THE_HOSE,
+    THROUGH_THE_PIPE,
     WHAT_RESTS_ON_WHAT,
     RestsOn,
     row_of,
@@ -72,6 +73,8 @@ def _rows_of(path, made):
         yield THROUGH_THE_HOSE
     if stages and path == ("flow", "hold"):
         yield THROUGH_A_STAGE
+    if path[0] == "surroundings" and made["surroundings"].get("kind") == "pipe":
+        yield THROUGH_THE_PIPE
     if path[0] == "dams" and any(each.get("age") == "old" for each in made["dams"]):
         yield THROUGH_OLD_FOAM
 
