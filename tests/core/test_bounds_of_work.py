@@ -12,10 +12,11 @@ from trainer.core.chain_courses import ChainCourses
 from trainer.core.column import Column
 from trainer.core.dilution import purge
 from trainer.core.errors import OutOfRange
+from trainer.core.gas_column import gas_column
 from trainer.core.layer_solution import PowerSolution
-from trainer.core.layers import LayerBalance
+from trainer.core.layers import LayerBalance, Mixing, layer_balance
 from trainer.core.purge_course import LayeredCourse, Stretch
-from trainer.core.purge_parts import FlowSegment, PurgeSection
+from trainer.core.purge_parts import FlowSegment, InLeak, PurgeSection
 from trainer.core.spool import purge_spool
 from trainer.core.spool_case import Point, Spool, SpoolVent
 from trainer.core.spool_parts import Elbow, Run
@@ -158,3 +159,39 @@ def test_air_that_nothing_moves_is_never_gone_and_not_waited_for_without_end():
     course = LayeredCourse(column, [Stretch(balance=balance, solution=solution, duration_s=math.inf)])
     assert course.last_time_above(0.5) is None
     assert course.highest_root_frac(100.0, until_s=math.inf) == pytest.approx(1.0)
+
+
+# Air in at one height, as much gas out at another: summed by layer the two differ by rounding, of either sign.
+DRAINING = [
+    InLeak(height_frac=0.05, leaves_at_frac=leaves_at, flow_m3_s=1.2715e-5) for leaves_at in (0.25, 0.6)
+]
+
+
+@pytest.mark.parametrize("leak", DRAINING)
+@pytest.mark.parametrize("slope_deg", [0.0, -10.0, 90.0])
+def test_where_as_much_returns_as_leaks_in_nothing_leaves_by_the_vent(leak, slope_deg):
+    column = gas_column(replace(base_case(slope_deg=slope_deg), leaks=(leak,)))
+    assert column.through_leak_m3_s == 0.0
+    still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+    assert layer_balance(column, flow_m3_s=0.0, mixing=still).outflow_m3_s == 0.0
+
+
+@pytest.mark.parametrize("leak", DRAINING)
+@pytest.mark.parametrize("slope_deg", [0.0, -10.0])
+def test_a_line_that_stays_out_is_followed_until_the_air_has_come_back(leak, slope_deg):
+    # An outflow of -1e-21 m3/s made the time to settle negative: it was doubled without end, a matrix each time.
+    purging = FlowSegment(flow_m3_s=2.5e-4, duration_s=600.0)
+    line_out = FlowSegment(flow_m3_s=0.0, duration_s=math.inf, air_in=(leak,))
+    course = purge(replace(base_case(slope_deg=slope_deg), segments=(purging, line_out)))
+    assert course.time_to(0.01) is None
+    highest_frac = course.courses.expected.highest_root_frac(600.0, until_s=math.inf)
+    assert highest_frac == pytest.approx(1.0, rel=1e-6)
+
+
+def test_no_time_before_the_first_is_followed():
+    still = Mixing(diffusivity_m2_s=1.9e-5, stirring_m2_s=0.0)
+    solution = PowerSolution(layer_balance(gas_column(base_case()), flow_m3_s=2.5e-4, mixing=still))
+    air = solution.follow(np.ones(32))
+    assert air(np.zeros(1)) == pytest.approx(1.0)
+    with pytest.raises(OutOfRange, match="fastest exchange between layers .* between 0 and"):
+        air(np.array([10.0, -1.0]))

@@ -21,6 +21,7 @@ _MOST_DOUBLINGS_COUNT = 80
 _STEPS = Limits(
     quantity="time over that of the fastest exchange between layers",
     unit="",
+    low=0.0,
     high=2.0**_MOST_DOUBLINGS_COUNT,
     why="each doubling keeps a matrix of all layers; a layer that empties so fast holds next to nothing",
 )
@@ -108,6 +109,7 @@ class PoweredLayers(SolvedLayers):
 
         def air_frac(elapsed_s: Floats) -> Floats:
             steps = elapsed_s * self._fastest_per_s
+            _STEPS.check(float(steps.min(initial=0.0)))
             _STEPS.check(float(steps.max(initial=0.0)))
             whole = np.floor(steps)
             air = self._short_step(np.repeat(excess, elapsed_s.size, axis=1), steps - whole)
