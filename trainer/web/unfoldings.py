@@ -7,6 +7,7 @@ from itertools import groupby
 from flask_babel import gettext
 from markupsafe import Markup
 
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.oxidation import grade, grade_thresholds
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.diagnosis_parts import DiagnosisSheet, Move, MoveKind, Shows, Watched
@@ -143,7 +144,8 @@ def _trace(scenario: Scenario, item: Item, steps: list[str], name: str) -> Marku
     thresholds = grade_thresholds(scenario.set_up.material or MaterialGroup.AUSTENITIC_STAINLESS)
 
     def grade_of(oxygen_frac: float) -> RootGrade:
-        return grade(oxygen_frac, thresholds=thresholds)
+        # the last digit of a course full of air may lie above what air holds
+        return grade(min(oxygen_frac, O2_IN_DRY_AIR_FRAC), thresholds=thresholds)
 
     target = scenario.set_up.target
     marks = TraceMarks(target_frac=target.oxygen_frac if target else None)
