@@ -73,7 +73,7 @@ def _rows_of(path, made):
         yield THROUGH_THE_HOSE
     if stages and path == ("flow", "hold"):
         yield THROUGH_A_STAGE
-    if path[0] == "surroundings" and made["surroundings"].get("kind") == "pipe":
+    if path[0] in ("surroundings", "section") and made["surroundings"].get("kind") == "pipe":
         yield THROUGH_THE_PIPE
     if path[0] == "dams" and any(each.get("age") == "old" for each in made["dams"]):
         yield THROUGH_OLD_FOAM
