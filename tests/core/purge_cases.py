@@ -6,14 +6,7 @@ import math
 from dataclasses import dataclass
 from pathlib import Path
 
-from trainer.core.dilution import (
-    FlowSegment,
-    Inlet,
-    InletEnd,
-    PurgeCase,
-    PurgeSection,
-    VentHole,
-)
+from trainer.core.dilution import FlowSegment, Inlet, InletEnd, PurgeCase, PurgeSection, VentHole
 from trainer.core.gas import gas
 from trainer.core.gas_column import gas_column
 from trainer.core.layer_solution import solve_layers
@@ -108,3 +101,7 @@ def _simulated_row(row: dict[str, str]) -> SimulatedRow:
             if row[f"air_vent_n{n}"]
         },
     )
+
+
+def flows(*pairs):
+    return tuple(FlowSegment(flow_m3_s=flow * L_MIN, duration_s=duration) for flow, duration in pairs)
