@@ -24,7 +24,7 @@ _AFTER_PURGE = ("root", "gas_used.wasted_l", "cost.lost_joint", "cost.total", "c
 _PURGE = ("purge", *_AFTER_PURGE, "readings")
 _COURSE = ("inlet", *_PURGE)
 _HOLDING = "vent.flow_that_holds_air_out_l_min"
-_AT_VENT = ("vent.velocity_m_s", "vent.pressure")
+_AT_VENT = ("vent.velocity_m_s", "vent.pressure", "vent.reaches_pool_head_s")
 _JOINTS = (
     "supply.joints", "supply.supplies_needed", "supply.left_over_l", "supply.change_below",
     "supply.joints_last_h",
@@ -42,8 +42,8 @@ WHAT_RESTS_ON_WHAT = {
         goes=("root", "cost.lost_joint", "cost.total", "gas.verdict", "vent.bridging_pressure_pa", "vent.pool_head_pa",
               "vent.reaches_pool_head_s", *_HEAT),
     ),
-    "pipe": RestsOn(goes=("pipe", "section", *_COURSE, *_AT_VENT, _HOLDING, *_HEAT, "breathing.pipe_pool", "vent.reaches_pool_head_s"), otherwise=_STANDS_IN),
-    "section": RestsOn(goes=("section", *_COURSE, *_AT_VENT, _HOLDING, "dams.temperature_c", "dams.steady_c", "dams.rope_long_enough", "breathing.pipe_pool", "vent.reaches_pool_head_s"), otherwise=(_HOLDING, *_STANDS_IN)),
+    "pipe": RestsOn(goes=("pipe", "section", *_COURSE, *_AT_VENT, _HOLDING, *_HEAT, "breathing.pipe_pool"), otherwise=_STANDS_IN),
+    "section": RestsOn(goes=("section", *_COURSE, *_AT_VENT, _HOLDING, "dams.temperature_c", "dams.steady_c", "dams.rope_long_enough", "breathing.pipe_pool"), otherwise=(_HOLDING, *_STANDS_IN)),
     "section.slope": RestsOn(otherwise=(_POCKET, *_PURGE, _HOLDING, "breathing.pipe_pool")),
     "section.path.branch": RestsOn(otherwise=("section", *_COURSE, *_AT_VENT, _HOLDING)),  # a spool without it
     "section.path.straight_flange": RestsOn(otherwise=("section", *_PURGE)),
@@ -53,10 +53,10 @@ WHAT_RESTS_ON_WHAT = {
     "inlet.bore": RestsOn(),
     "vent": RestsOn(goes=(_POCKET, *_COURSE, *_AT_VENT, _HOLDING), otherwise=_STANDS_IN),
     "vent.count": RestsOn(otherwise=(*_PURGE, *_AT_VENT, _HOLDING, "breathing")),
-    "vent.blocked": RestsOn(otherwise=(_POCKET, *_COURSE, *_AT_VENT, _HOLDING, "vent.reaches_pool_head_s", "breathing")),
+    "vent.blocked": RestsOn(otherwise=(_POCKET, *_COURSE, *_AT_VENT, _HOLDING, "breathing")),
     "vents": RestsOn(goes=(_POCKET, *_COURSE, *_AT_VENT, _HOLDING), otherwise=_STANDS_IN),
     "vents.count": RestsOn(otherwise=(*_PURGE, *_AT_VENT, _HOLDING, "breathing")),
-    "vents.blocked": RestsOn(otherwise=(_POCKET, *_COURSE, *_AT_VENT, _HOLDING, "vent.reaches_pool_head_s", "breathing")),
+    "vents.blocked": RestsOn(otherwise=(_POCKET, *_COURSE, *_AT_VENT, _HOLDING, "breathing")),
     "joint": RestsOn(otherwise=(_POCKET, *_COURSE, "vent", "breathing")),
     "joint.gap": RestsOn(goes=(*_COURSE, "vent"), otherwise=_STANDS_IN),
     "joint.taped": RestsOn(goes=(*_COURSE, *_AT_VENT), otherwise=_STANDS_IN),
