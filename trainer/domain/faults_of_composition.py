@@ -13,8 +13,8 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import PurgeGas, SetUp
 from trainer.domain.set_up_fault import SetUpFault
 
-# Groups M (argon with carbon dioxide or oxygen), C and O of ISO 14175, alone or with what the designation goes on
-# to say, such as ISO 14175-M21-ArC-18, and what they hold.
+# Groups M (argon with carbon dioxide or oxygen), C and O of ISO 14175, alone or with what the designation
+# goes on to say, such as ISO 14175-M21-ArC-18, and what they hold.
 _OXIDISING = re.compile(
     r"(?:ISO 14175[\s:-]+)?(?:M\d{1,2}|C\d?|O\d?)(?:[\s-]+[A-Z].*)?|CO2|O2|AIR", re.IGNORECASE
 )

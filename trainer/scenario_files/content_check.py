@@ -117,7 +117,7 @@ def faults_of_key(scenario: Scenario, content: Content) -> list[str]:
 
 
 def _faults_of_shape(family: ScenarioFamily) -> list[str]:
-    """What an instructor asks of one job is the instructor's own affair; a family of the library asks more."""
+    """What is asked about one real job is its author's affair; a family of the library asks more."""
     faults = []
     for difficulty in () if family.fixed else DIFFICULTIES:
         items = [each for each in family.items if each.span.holds(difficulty)]
