@@ -39,3 +39,30 @@ def set_ups(draw, *, slopes=every_slope, ends=tuple(InletEnd), symbols=("I1", "I
 def between(low: float, high: float, share: float) -> float:
     """The point a share of the way from low to high, never outside for rounding."""
     return min(high, low + share * (high - low))
+
+
+# Gas falling in at the top of a steep pipe: a plume that thinned out twice with the length purged a longer one sooner.
+PLUME_IN_A_STEEP_PIPE = {
+    "bore_m": 0.3,
+    "length_m": 0.6,
+    "slope_deg": 80.0,
+    "symbol": "I1",
+    "end": InletEnd.DIFFUSER,
+    "flow_m3_s": 11.0 * L_MIN,
+    "vent_diameter_m": 0.01,
+    "vent_height_frac": 1.0 - 0.01 / 0.6,
+    "inlet_height_frac": 0.98,
+}
+
+# A vent of 3 mm across the face between two layers, which a hair of tilt carries past it.
+SMALL_VENT_AT_A_FACE = {
+    "bore_m": 0.25,
+    "length_m": 3.0,
+    "slope_deg": 0.0,
+    "symbol": "I1",
+    "end": InletEnd.DIFFUSER,
+    "flow_m3_s": 29.0 * L_MIN,
+    "vent_diameter_m": 0.003,
+    "vent_height_frac": 0.49609,
+    "inlet_height_frac": 0.5,
+}
