@@ -44,9 +44,13 @@ def test_no_area_and_no_negative_flow():
         vent_flows_m3_s(-1.0, vents=vents((1e-4, 0.1)), **ARGON)
 
 
+# The same height, or heights that a rule can tell apart: the lift of less is lost beside any pressure.
+HEIGHTS_M = st.just(0.0) | st.floats(1e-6, 5.0)
+
+
 @tried(200)
 @given(
-    flow=st.floats(0.0, 40.0), apart=st.floats(0.0, 5.0), low=st.floats(1e-5, 1e-2), high=st.floats(1e-5, 1e-2),
+    flow=st.floats(0.0, 40.0), apart=HEIGHTS_M, low=st.floats(1e-5, 1e-2), high=st.floats(1e-5, 1e-2),
     symbol=st.sampled_from(["I1", "I2", "N1"]),
 )  # fmt: skip
 def test_all_that_comes_in_goes_out_and_the_far_vent_lets_least(flow, apart, low, high, symbol):
