@@ -124,6 +124,8 @@ def _rule(template: ItemTemplate, asked: QuantityTemplate, drawn: Drawn) -> Quan
 
 def _trap(template: TrapTemplate, drawn: Drawn) -> Trap:
     belief = sentence(template.misconception, drawn.values)
+    if template.value is not None:
+        return Trap(misconception=belief, value=drawn.amount(template.value))
     if not template.of:
         return Trap(misconception=belief, result=template.result, times=template.times)
     value = drawn.core.number(drawn.named(template.of), template.result)

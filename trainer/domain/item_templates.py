@@ -49,12 +49,13 @@ class EffectTemplate:
 
 @dataclass(frozen=True, kw_only=True)
 class TrapTemplate:
-    """A wrong value that people come to: a result of the set-up asked about, or of a named one."""
+    """A wrong value that people come to: a result of the set-up asked about or of a named one, or a value."""
 
     misconception: str
-    result: str
+    result: str = ""
     of: str = ""  # empty: the person's own set-up
     times: float = 1.0
+    value: Value = None  # instead of a result
     span: Span = Span()
 
 

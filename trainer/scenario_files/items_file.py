@@ -118,9 +118,12 @@ def _reading(table: Table, known: tuple[str, ...]) -> dict[str, Any]:
 
 
 def _trap(table: Table, known: tuple[str, ...]) -> TrapTemplate:
+    """A core result of a set-up, or the wrong value itself."""
+    is_value = table.has("value")
     trap = TrapTemplate(
         misconception=table.text("belief"),
-        result=table.one_of("result", tuple(RESULTS)),
+        value=table.value("value", required=False),
+        result="" if is_value else table.one_of("result", tuple(RESULTS)),
         of=table.one_of("of", ("", *known), default=""),
         times=table.number("times", default=1.0),
         span=table.span(),
