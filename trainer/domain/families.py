@@ -66,7 +66,8 @@ def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, source
     level = checked_difficulty(difficulty)
     streams = Streams(family=family, seed=seed, difficulty=level)
     rejections: list[str] = []
-    for _ in range(BUDGET):
+    budget = 1 if family.fixed else BUDGET  # numbers that stay the same would be rejected alike again
+    for _ in range(budget):
         try:
             scenario, drawn = _scenario(streams, sources)
         except _UNFIT as reason:
@@ -74,7 +75,7 @@ def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, source
         else:
             return DrawnScenario(scenario=scenario, drawn=drawn, rejections=tuple(rejections))
     ((commonest, count),) = Counter(rejections).most_common(1)
-    raise NothingDrawn(f"{family.id}: no draw in {BUDGET} met the constraints; {count} times: {commonest}")
+    raise NothingDrawn(f"{family.id}: no draw in {budget} met the constraints; {count} times: {commonest}")
 
 
 def drawn_otherwise(

@@ -34,3 +34,7 @@ class HazardCatalogue:
 
     version: str
     entries: Mapping[str, CatalogueEntry]
+
+    def __hash__(self) -> int:
+        """By the version, since the entries follow from the same file."""
+        return hash(self.version)

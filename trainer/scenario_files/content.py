@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from hashlib import sha256
 from pathlib import Path
 
@@ -11,7 +11,7 @@ from trainer.domain.family import ScenarioFamily
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.people import UnitSystem
 from trainer.domain.policy import Policy
-from trainer.scenario_files.families_file import load_family
+from trainer.scenario_files.families_file import FamilySource, load_family, read_family
 from trainer.scenario_files.faults import ContentFault, Findings
 from trainer.scenario_files.hazards_file import load_hazards
 from trainer.scenario_files.policy_file import load_policy
@@ -36,6 +36,23 @@ class Content:
         if family_id not in self.families:
             raise Missing("scenario family", family_id)
         return (self.inch_families if edition is UnitSystem.INCH_POUND else self.families)[family_id]
+
+    def own_family(
+        self, family_id: str, *, text: str, edition: UnitSystem = UnitSystem.METRIC
+    ) -> ScenarioFamily:
+        """A family whose text is kept elsewhere, beside this catalogue; ContentFault with all its faults."""
+        return _own_family(family_id, text, self.hazards, edition)
+
+
+# A page lists every job of an organisation, and their texts change seldom.
+@lru_cache(maxsize=512)
+def _own_family(family_id: str, text: str, hazards: HazardCatalogue, edition: UnitSystem) -> ScenarioFamily:
+    findings = Findings()
+    source = FamilySource(id=family_id, file=f"{family_id}.toml", written=text.encode())
+    family = read_family(source, hazards=hazards, findings=findings, edition=edition)
+    if family is None or findings.lines:
+        raise ContentFault(tuple(findings.lines))
+    return family
 
 
 def load_one_family(
