@@ -28,6 +28,7 @@ class Permission(StrEnum):
     TEACH = auto()
     MANAGE_CLASS = auto()
     MANAGE_MODULE = auto()
+    MANAGE_OWN_JOB = auto()
     ASSIGN_MODULE = auto()
     READ_RESULTS = auto()
     OVERRIDE_SCORE = auto()
@@ -187,6 +188,7 @@ _ALTERNATIVES: Mapping[Permission, tuple[Alternative, ...]] = {
     Permission.TEACH: (Alternative(_instructor),),
     Permission.MANAGE_CLASS: (_INSTRUCTOR_HERE,),
     Permission.MANAGE_MODULE: (_INSTRUCTOR_HERE,),
+    Permission.MANAGE_OWN_JOB: (_INSTRUCTOR_HERE,),
     Permission.ASSIGN_MODULE: (_INSTRUCTOR_HERE,),
     Permission.READ_RESULTS: (_INSTRUCTOR_HERE,),
     Permission.OVERRIDE_SCORE: (_INSTRUCTOR_OF_ANOTHER_PERSON,),

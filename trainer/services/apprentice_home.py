@@ -5,10 +5,12 @@ from enum import StrEnum
 from uuid import UUID
 
 from trainer.domain.attempts import AttemptState
+from trainer.domain.family import ScenarioFamily
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, require
 from trainer.domain.skills import SKILLS
 from trainer.domain.standing import SkillStanding, skill_standing
+from trainer.services.family_library import offered_families
 from trainer.services.qualification_pages import QualificationView, view_on
 from trainer.services.settling import settle_person
 from trainer.services.site import Site
@@ -83,8 +85,9 @@ def apprentice_home(site: Site, acting: Acting) -> ApprenticeHome:
         means = results.list_skill_means(work, people=[acting.person_id])
         skills = _skills(site, work, acting.organisation_id, means)
         held = qualifications.list_of_people(work, people=[acting.person_id])
+        families = offered_families(site, work, organisation_id=acting.organisation_id)
     return ApprenticeHome(
-        next_thing=_next(site, made, due, skills),
+        next_thing=_next(tuple(families.values()), made, due, skills),
         assignments=due,
         skills=skills,
         qualifications=tuple(view_on(site.today(), qualification=each) for each in held),
@@ -136,7 +139,7 @@ def _due_one(site: Site, given: AssignmentSummary, made: tuple[AttemptSummary, .
 
 
 def _next(
-    site: Site,
+    families: tuple[ScenarioFamily, ...],
     made: tuple[AttemptSummary, ...],
     due: tuple[DueAssignment, ...],
     skills: tuple[SkillStanding, ...],
@@ -153,12 +156,11 @@ def _next(
                 title=each.assignment.module_title,
                 assignment_id=each.assignment.assignment_id,
             )
-    return _practice(site, skills)
+    return _practice(families, skills)
 
 
-def _practice(site: Site, skills: tuple[SkillStanding, ...]) -> NextThing | None:
+def _practice(families: tuple[ScenarioFamily, ...], skills: tuple[SkillStanding, ...]) -> NextThing | None:
     """A family of the skill that is least likely to be good enough yet; none when there are no families."""
-    families = site.content.families.values()
     for weakest in sorted(skills, key=lambda each: (each.chance_frac, each.scenarios_count, each.skill)):
         for family in families:
             if weakest.skill in family.skills:

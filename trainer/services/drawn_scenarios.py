@@ -14,6 +14,7 @@ from trainer.domain.families import Sources, draw_counted
 from trainer.domain.family import ScenarioFamily
 from trainer.domain.people import Acting
 from trainer.scenario_files import public_document, scenario_document
+from trainer.services.family_library import family_to_draw
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
 from trainer.storage import attempts, people
@@ -47,8 +48,10 @@ def drawn_for(
             edition = people.get_person(work, acting.person_id).units
             met = attempts.list_fingerprints(work, person_id=acting.person_id, family=each.family)
             seeds = _new_seeds(site, work, acting.person_id, kind, {other.seed for other in drawn})
+            family = family_to_draw(
+                site, work, organisation_id=acting.organisation_id, family=each.family, edition=edition
+            )
         met |= {other.fingerprint for other in drawn}
-        family = site.content.family(each.family, edition=edition)
         sources = Sources(policy=policy, hazards=site.content.hazards)
         draw_one = partial(_drawn, family, sources, each.difficulty)
         drawn.append(_new_variant(draw_one, met=met, seeds=seeds))

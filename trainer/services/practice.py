@@ -4,11 +4,13 @@ from dataclasses import dataclass
 from uuid import UUID
 
 from trainer.domain.attempts import AttemptKind
+from trainer.domain.errors import Missing
 from trainer.domain.modules import Blueprint
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, require
 from trainer.scenario_files.records import to_json
 from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new_seeds
+from trainer.services.family_library import offered_families
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
 from trainer.storage import attempts, results
@@ -26,10 +28,11 @@ class PracticeFamily:
 
 
 def practice_families(site: Site, acting: Acting) -> tuple[PracticeFamily, ...]:
-    """Every family in the order of the content, with this person's own count."""
+    """Every family of the library in its order, then the organisation's own jobs, with the person's count."""
     require(Permission.PRACTISE, acting=acting)
     with site.database.reading() as work:
         counts = results.count_practice_by_family(work, person_id=acting.person_id)
+        families = offered_families(site, work, organisation_id=acting.organisation_id)
     return tuple(
         PracticeFamily(
             family=each.id,
@@ -37,7 +40,7 @@ def practice_families(site: Site, acting: Acting) -> tuple[PracticeFamily, ...]:
             skills=tuple(each.skills),
             attempts_count=counts.get(each.id, 0),
         )
-        for each in site.content.families.values()
+        for each in families.values()
     )
 
 
@@ -45,7 +48,10 @@ def start_practice(site: Site, acting: Acting, *, family: str, difficulty: float
     """A practice attempt of one new scenario. The same form sent twice leads to the same attempt, as long as
     nothing has been answered in it."""
     require(Permission.PRACTISE, acting=acting)
-    wanted = Wanted(family=site.content.family(family).id, difficulty=difficulty)
+    with site.database.reading() as work:
+        if family not in offered_families(site, work, organisation_id=acting.organisation_id):
+            raise Missing("scenario family", family)
+    wanted = Wanted(family=family, difficulty=difficulty)
     return started_with_new_seeds(lambda: _start(site, acting, wanted))
 
 

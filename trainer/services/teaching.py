@@ -10,6 +10,7 @@ from trainer.domain.people import Acting, Role
 from trainer.domain.permissions import Permission, Thing, require
 from trainer.domain.reasons import Reason, reason, refuse_for
 from trainer.scenario_files.records import from_json, to_json
+from trainer.services.family_library import known_families, offered_families
 from trainer.services.site import Site
 from trainer.storage import memberships, modules
 from trainer.storage.database import Work
@@ -123,8 +124,19 @@ def remove_from_class(site: Site, acting: Acting, *, class_id: UUID, person_id: 
         modules.remove_class_member(work, class_id=class_id, person_id=person_id)
 
 
-def family_outlines(site: Site) -> dict[str, FamilyOutline]:
-    """What a module can be made of: every family with its items, by id."""
+def family_titles(site: Site, acting: Acting) -> dict[str, str]:
+    """The titles of every family by id, of own jobs that were withdrawn too: old modules name them."""
+    _require(acting, Permission.MANAGE_MODULE, "module")
+    with site.database.reading() as work:
+        known = known_families(site, work, organisation_id=acting.organisation_id)
+    return {each.id: each.title for each in known.values()}
+
+
+def family_outlines(site: Site, acting: Acting) -> dict[str, FamilyOutline]:
+    """What a module can be made of: every family and own job with its items, by id."""
+    _require(acting, Permission.MANAGE_MODULE, "module")
+    with site.database.reading() as work:
+        offered = offered_families(site, work, organisation_id=acting.organisation_id)
     return {
         each.id: FamilyOutline(
             family=each.id,
@@ -139,14 +151,14 @@ def family_outlines(site: Site) -> dict[str, FamilyOutline]:
                 for item in each.items
             ),
         )
-        for each in site.content.families.values()
+        for each in offered.values()
     }
 
 
 def make_module(site: Site, acting: Acting, *, title: str, blueprint: Blueprint) -> UUID:
     """A new module; raises RefusedFor with every fault at once, Duplicate for a title in use."""
     _require(acting, Permission.MANAGE_MODULE, "module")
-    faults = blueprint_faults(blueprint, families=family_outlines(site))
+    faults = blueprint_faults(blueprint, families=family_outlines(site, acting))
     refuse_for((*_name_faults(title), *faults))
     new = NewModule(
         organisation_id=acting.organisation_id,

@@ -104,7 +104,7 @@ def _give(module_id: UUID, form: AssignForm) -> None:
 
 
 def _offering(form: ModuleForm) -> ModuleForm:
-    outlines = teaching.family_outlines(site())
+    outlines = teaching.family_outlines(site(), acting())
     families = []
     for each in outlines.values():
         skills = ", ".join(str(number) for number in sorted({item.skill for item in each.items}))
@@ -141,7 +141,8 @@ def _offering_takers(form: AssignForm) -> AssignForm:
 
 def _module_page(module_id: UUID, form: AssignForm) -> str:
     page = teaching.module_page(site(), acting(), module_id=module_id)
-    titles = {each.family: family_title(each.title) for each in teaching.family_outlines(site()).values()}
+    known = teaching.family_titles(site(), acting())
+    titles = {family: family_title(title) for family, title in known.items()}
     return render_template(
         "instructor/module.html", page=page, form=_offering_takers(form), family_titles=titles
     )
