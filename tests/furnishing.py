@@ -4,10 +4,12 @@ from dataclasses import dataclass
 from typing import Any
 from uuid import UUID
 
+import job_examples
 import training_steps as steps
 
 from trainer.domain.people import Acting, Term
-from trainer.services import administration, practice, qualifying, sharing, teaching
+from trainer.services import administration, own_jobs, practice, qualifying, sharing, teaching
+from trainer.services.own_jobs import Draft
 from trainer.services.qualification_pages import own_qualifications
 from trainer.services.sharing import Offer
 from trainer.services.site import Site
@@ -22,6 +24,7 @@ class Things:
     assignment_id: UUID  # not yet begun
     open_attempt_id: UUID  # practice
     item_id: str  # of the open attempt's scenario 1
+    job_id: UUID  # published
     practice_attempt_id: UUID  # marked
     passed_attempt_id: UUID
     passed_item_id: str
@@ -60,6 +63,7 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
         assignment_id=assignment_id,
         open_attempt_id=open_attempt,
         item_id=_first_item(site, open_attempt),
+        job_id=_job(site, instructor),
         practice_attempt_id=marked,
         passed_attempt_id=passed,
         passed_item_id=_first_item(site, passed),
@@ -77,6 +81,13 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
             site, people["founder"], person_id=people["second_apprentice"].person_id
         ),
     )
+
+
+def _job(site: Site, instructor: Acting) -> UUID:
+    sheet = job_examples.sheet(*job_examples.ASKED_TOGETHER)
+    job_id = own_jobs.make_job(site, instructor, draft=Draft(sheet=sheet, typed=job_examples.typed(sheet)))
+    own_jobs.publish_job(site, instructor, job_id=job_id, version=1)
+    return job_id
 
 
 def _practised(site: Site, apprentice: Acting) -> tuple[UUID, UUID]:

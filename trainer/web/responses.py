@@ -250,7 +250,7 @@ def units_offered(dimension: Dimension, *, us_units: bool) -> tuple[str, ...]:
     return tuple(ours + [each for each in offered if each not in ours])
 
 
-_US = {"in", "ft", "in^2", "ft^3", "cfh", "inH2O", "psi", "degF", "in/min"}
+_US = {"in", "ft", "in^2", "ft^2", "ft^3", "cfh", "inH2O", "psi", "degF", "in/min"}
 
 
 def _dimension(dimension: Dimension | None) -> Dimension:

@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
 from typing import Any
 
 from flask import abort
@@ -10,19 +9,16 @@ from flask_babel import gettext
 from markupsafe import Markup
 from werkzeug.datastructures import MultiDict
 
-from trainer.domain.scenario import Handle, Item, ItemKind, Response, Scenario, SceneObject
-from trainer.domain.set_up import SetUp
-from trainer.drawing.asked import Asked
-from trainer.drawing.reader import Reader
-from trainer.drawing.set_up_drawing import set_up_drawing
+from trainer.domain.scenario import Item, ItemKind, Response, Scenario
 from trainer.scenario_files import ResponseFault, parse_response
 from trainer.services import assessment
 from trainer.services.assessment import AttemptPage
 from trainer.web import responses
 from trainer.web.access import acting, site
 from trainer.web.page_tools import clock
-from trainer.web.preferences import drawing_reader, reads_us_units
+from trainer.web.preferences import reads_us_units
 from trainer.web.responses import Contradiction, ItemFields
+from trainer.web.scenario_drawing import drawing_of
 from trainer.web.unfoldings import unfolding_view
 
 
@@ -145,25 +141,4 @@ def _drawing(attempt: AttemptPage, number: int, scenario: Scenario) -> Markup:
             placed |= _places(parse_response(item, raw))
         if item.kind is ItemKind.HAZARDS:
             marked += raw
-    return _drawn(
-        scenario.set_up,
-        tuple(handle for item in scenario.items for handle in item.handles),
-        tuple(sorted(placed.items())),
-        tuple(each for item in scenario.items for each in item.objects),
-        frozenset(marked),
-        drawing_reader().units,
-    )
-
-
-@lru_cache(maxsize=256)
-def _drawn(  # noqa: PLR0913, PLR0917 - the key of the cache: each part is hashed
-    set_up: SetUp,
-    handles: tuple[Handle, ...],
-    placed: tuple[tuple[str, float], ...],
-    objects: tuple[SceneObject, ...],
-    marked: frozenset[str],
-    units: str,
-) -> Markup:
-    """The drawing, kept for a while: a page is opened again after every answer without scripts."""
-    asked = Asked(handles=handles, placed=dict(placed), objects=objects, marked=marked)
-    return Markup(set_up_drawing(set_up, asked=asked, reader=Reader(units=units, words=gettext)))
+    return drawing_of(scenario, placed=placed, marked=marked)

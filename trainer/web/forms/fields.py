@@ -16,7 +16,7 @@ from trainer.domain.quantities import Dimension
 # The units offered beside a field, the metric one first; what is typed may be in any unit that is known.
 OFFERED: dict[Dimension, tuple[str, ...]] = {
     Dimension.LENGTH: ("mm", "m", "in", "ft"),
-    Dimension.AREA: ("cm^2", "mm^2", "in^2"),
+    Dimension.AREA: ("cm^2", "mm^2", "in^2", "m^2", "ft^2"),
     Dimension.VOLUME: ("L", "m^3", "ft^3"),
     Dimension.VOLUME_FLOW: ("L/min", "m^3/h", "cfh"),
     Dimension.DURATION: ("min", "s", "h"),

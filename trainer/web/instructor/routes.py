@@ -17,6 +17,7 @@ from trainer.web.instructor import (  # noqa: F401  # register their pages
     grading,
     modules,
     observing,
+    own_jobs,
     qualifications,
     shares,
 )

@@ -1,0 +1,77 @@
+"""Fields for the parts of a set-up, each by its path: how the file of a set-up writes what was typed."""
+
+import unicodedata
+from collections.abc import Mapping
+from typing import Any
+
+from flask_babel import lazy_gettext as _l
+from wtforms import Field, SelectField, StringField
+
+from trainer.domain.quantities import Dimension, FieldKind
+from trainer.domain.set_up_paths import spec_at
+from trainer.web.forms.fields import QuantityField, offered, with_chosen_unit
+from trainer.web.preferences import reads_us_units
+
+# The unit that stands beside a box at first, metric and inch-pound: what such a thing is read in on site.
+_FIRST_UNIT: Mapping[Dimension, tuple[str, str]] = {
+    Dimension.LENGTH: ("mm", "in"),
+    Dimension.AREA: ("cm^2", "in^2"),
+    Dimension.VOLUME: ("m^3", "ft^3"),
+    Dimension.VOLUME_FLOW: ("L/min", "cfh"),
+    Dimension.DURATION: ("min", "min"),
+    Dimension.PRESSURE: ("bar", "psi"),
+    Dimension.TEMPERATURE: ("degC", "degF"),
+    Dimension.FRACTION: ("%", "%"),
+    Dimension.ANGLE: ("deg", "deg"),
+    Dimension.CURRENT: ("A", "A"),
+    Dimension.VOLTAGE: ("V", "V"),
+    Dimension.SPEED: ("mm/min", "in/min"),
+}
+_OTHER_FIRST_UNIT: Mapping[str, tuple[str, str]] = {
+    "hose.length": ("m", "ft"),
+    "supply.water_volume": ("L", "L"),
+    "gas.oxygen": ("ppm", "ppm"),
+    "surroundings.floor_area": ("m^2", "ft^2"),
+    "arc.between_passes": ("s", "s"),
+}
+
+
+class TypedQuantityField(QuantityField):
+    """A number with a unit as it was typed: whoever reads the set-up says what is wrong with it."""
+
+    def __init__(self, label: str, path: str, **more: Any) -> None:
+        dimension = spec_at(path).dimension
+        assert dimension is not None  # asked of measured fields only
+        super().__init__(label, dimension, limits=(0.0, 0.0, ""), required=False, **more)
+        metric, inch = _OTHER_FIRST_UNIT.get(path) or _FIRST_UNIT[dimension]
+        self.unit = inch if reads_us_units() else metric
+
+    def _read(self) -> None:
+        self.data = with_chosen_unit(self.typed, self.unit, self.dimension)
+
+
+def field_at(path: str, label: str) -> Field:
+    """The field for one path, by what its declaration takes."""
+    spec = spec_at(path)
+    if spec.kind is FieldKind.MEASURED:
+        return TypedQuantityField(label, path)
+    if spec.kind is FieldKind.CHOICE and spec.choices is not None:
+        choices = offered([("", _l("not told")), *((each.value, each.value) for each in spec.choices)])
+        return SelectField(label, choices=choices, default="")
+    return StringField(label)
+
+
+def written_value(path: str, typed: Any) -> Any:
+    """What was typed as a file writes it: a number where one is taken and was typed; None for nothing."""
+    if typed is None or typed == "":
+        return None
+    kind = spec_at(path).kind
+    if kind not in (FieldKind.NUMBER, FieldKind.COUNT):
+        return typed
+    plain = unicodedata.normalize("NFKC", typed).strip().replace(",", ".")
+    if kind is FieldKind.COUNT and plain.isdecimal() and len(plain) < 10:
+        return int(plain)
+    try:
+        return float(plain) if "_" not in plain and len(plain) < 30 else typed
+    except ValueError:
+        return typed

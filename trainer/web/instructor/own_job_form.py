@@ -1,0 +1,198 @@
+"""The form of an own job: its words, its set-up field by field, and the questions that are asked about it."""
+
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+from flask_babel import gettext
+from flask_babel import lazy_gettext as _l
+from werkzeug.datastructures import MultiDict
+from wtforms import (
+    BooleanField,
+    Field,
+    FieldList,
+    Form,
+    FormField,
+    HiddenField,
+    SelectField,
+    StringField,
+    TextAreaField,
+)
+
+from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.items.explanation import MOST_CRITERIA
+from trainer.domain.own_job_faults import MOST_QUESTIONS, MOST_WRONG, JobFault
+from trainer.domain.own_jobs import JOB_FIELDS, Asked, AskKind, JobSheet, WrongAnswer
+from trainer.domain.skills import SKILLS
+from trainer.web.forms.base import PageForm, strip
+from trainer.web.forms.fields import TicksField, offered
+from trainer.web.forms.numbers import NumberField
+from trainer.web.forms.set_up_fields import field_at, written_value
+
+ADD = "add"
+_NOT_TYPED = ("csrf_token", ADD)
+_LONGEST_TITLE = 120
+
+
+def control_of(path: str) -> str:
+    """The name of the control for a path of the set-up."""
+    return path.replace(".", "_")
+
+
+class WrongForm(Form):
+    """One wrong answer."""
+
+    answer = StringField(_l("Wrong answer"), filters=[strip])
+    belief = StringField(_l("The belief behind it"), filters=[strip])
+
+
+class AskedForm(Form):
+    """One question; the page shows of these fields what its kind needs."""
+
+    kind = HiddenField()
+    text = TextAreaField(_l("The question, where not the usual one"), filters=[strip])
+    right = StringField(_l("The right answer"), filters=[strip])
+    wrong = FieldList(FormField(WrongForm), min_entries=MOST_WRONG, max_entries=MOST_WRONG)
+    hazards = TicksField(_l("Hazards that are there"), choices=[])
+    innocents = TicksField(_l("Things that are there and harm nobody"), choices=[])
+    criteria = FieldList(
+        StringField(_l("What is looked for"), filters=[strip]),
+        min_entries=MOST_CRITERIA,
+        max_entries=MOST_CRITERIA,
+    )
+    skill = SelectField(
+        _l("Skill"),
+        choices=offered((each.number, f"{each.number} {each.name}") for each in SKILLS),
+        default="9",
+    )
+    weight = NumberField(_l("Weight"), low=0.1, high=10, example="1", default=1.0)
+    critical = BooleanField(_l("Critical: a mistake here fails an assessed attempt"))
+    note = TextAreaField(_l("Words of your own for the worked solution, if any"), filters=[strip])
+    leave_out = BooleanField(_l("Leave this question out"))
+
+    @property
+    def ask_kind(self) -> AskKind | None:
+        """What is asked; None for a kind that there is not."""
+        return next((each for each in AskKind if each.value == self.kind.data), None)
+
+    def asked(self, kind: AskKind) -> Asked:
+        """The question as it was typed; rows left blank are left out."""
+        rows = ((each.form.answer.data or "", each.form.belief.data or "") for each in self.wrong)
+        free = kind in (AskKind.OWN, AskKind.EXPLANATION)
+        return Asked(
+            kind=kind,
+            text=self.text.data or "",
+            weight=float(self.weight.data or 0.0),
+            critical=bool(self.critical.data) and kind is not AskKind.EXPLANATION,
+            skill=int(self.skill.data or 0) if free else 0,
+            right=self.right.data or "",
+            wrong=tuple(
+                WrongAnswer(answer=answer, belief=belief) for answer, belief in rows if answer or belief
+            ),
+            note=self.note.data or "",
+            hazards=tuple(self.hazards.data or ()),
+            innocents=tuple(self.innocents.data or ()),
+            criteria=tuple(each.data for each in self.criteria if each.data),
+        )
+
+
+class OwnJobForm(PageForm):
+    """A job; the fields of its set-up are added below, one for each path of the list."""
+
+    title = StringField(_l("Title"))
+    place = StringField(_l("Where: the second half of the title"))
+    situation = TextAreaField(_l("What the apprentice finds, in two or three sentences"))
+    asked = FieldList(FormField(AskedForm), max_entries=MOST_QUESTIONS)
+    add_kind = SelectField(
+        _l("Question to add"), choices=offered((each.value, each.value) for each in AskKind)
+    )
+
+    def offer(self, catalogue: HazardCatalogue) -> "OwnJobForm":
+        """Fills in the things that can stand in a scene."""
+        entries = catalogue.entries.values()
+        for row in self.asked:
+            row.form.hazards.choices = offered((each.key, each.text) for each in entries if each.is_hazard)
+            row.form.innocents.choices = offered((e.key, e.text) for e in entries if not e.is_hazard)
+        return self
+
+    def add(self) -> None:
+        """One more question of the chosen kind."""
+        if len(self.asked) < MOST_QUESTIONS and self.add_kind.data in {each.value for each in AskKind}:
+            self.asked.append_entry({"kind": self.add_kind.data})
+
+    def groups(self) -> Iterator[tuple[str, list[Field]]]:
+        """The fields of the set-up by group, as the page shows them."""
+        for group, fields in JOB_FIELDS.items():
+            yield group, [self[control_of(path)] for path in fields]
+
+    def questions(self) -> list[tuple[AskKind, AskedForm]]:
+        """The questions that are kept, with their kinds."""
+        rows = ((each.form.ask_kind, each.form) for each in self.asked if not each.form.leave_out.data)
+        return [(kind, form) for kind, form in rows if kind is not None]
+
+    def sheet(self) -> JobSheet:
+        """The job as it was typed."""
+        paths = (path for group in JOB_FIELDS.values() for path in group)
+        said = {path: written_value(path, self[control_of(path)].data) for path in paths}
+        return JobSheet(
+            title=(self.title.data or "")[:_LONGEST_TITLE],
+            place=self.place.data or "",
+            situation=self.situation.data or "",
+            set_up={path: each for path, each in said.items() if each is not None},
+            asked=tuple(form.asked(kind) for kind, form in self.questions()),
+        )
+
+    def tell(self, faults: Sequence[JobFault]) -> None:
+        """Each fault at its field; one that belongs to none above the form."""
+        for fault in faults:
+            field = self._field_of(fault.place)
+            if field is None:
+                self.say(fault.message)
+            else:
+                field.errors = [*field.errors, fault.message]
+
+    def _field_of(self, place: str) -> Any:
+        if place.startswith("asked."):
+            return self._field_of_question(place.split(".")[1:])
+        if place in self and place != "asked":
+            return self[place]
+        paths = [path for group in JOB_FIELDS.values() for path in group]
+        found = next((path for path in paths if f"{path}.".startswith(f"{place}.")), None)
+        return self[control_of(found)] if found else None
+
+    def _field_of_question(self, way: list[str]) -> Any:
+        """The control within a question; its text where the fault is of the whole question."""
+        form = self.questions()[int(way[0])][1]
+        if len(way) == 1:
+            return form.text
+        if way[1] == "wrong":
+            row = min(int(way[2]), MOST_WRONG - 1)
+            return form.wrong[self._row(form, row)].form[way[3]]
+        return form.criteria[0] if way[1] == "criteria" else form[way[1]]
+
+    @staticmethod
+    def _row(form: AskedForm, number: int) -> int:
+        """The row of the page that holds the wrong answer of that number: blank ones are not counted."""
+        is_filled = [bool(each.form.answer.data or each.form.belief.data) for each in form.wrong]
+        filled = [place for place, filled in enumerate(is_filled) if filled]
+        blank = [place for place, filled in enumerate(is_filled) if not filled]
+        return [*filled, *blank][number]
+
+
+for _group in JOB_FIELDS.values():
+    for _path, _label in _group.items():
+        setattr(OwnJobForm, control_of(_path), field_at(_path, _label))
+
+
+def typed_document(sent: MultiDict[str, str]) -> dict[str, list[str]]:
+    """What was sent, to be shown again as it was."""
+    return {name: sent.getlist(name) for name in sent if name not in _NOT_TYPED}
+
+
+def form_of(typed: dict[str, list[str]]) -> OwnJobForm:
+    """The form with what was typed for a version."""
+    return OwnJobForm(MultiDict((name, each) for name, many in typed.items() for each in many))
+
+
+def no_questions_yet() -> str:
+    """What the page says before there is a question."""
+    return gettext("No question yet: choose one below and add it.")
