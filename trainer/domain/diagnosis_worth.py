@@ -7,8 +7,10 @@ charges it.
 """
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from trainer.domain.diagnosis_parts import SOUND, DiagnosisKey, DiagnosisSheet, Move, MoveKind
 
@@ -32,17 +34,14 @@ class StepWorth:
         return self.cost_s * (1.0 - self.worth)
 
 
-def informed_frac(key: DiagnosisKey, *, check: str, possible: Iterable[str]) -> float:
+def informed_frac(key: DiagnosisKey, *, check: str, possible: Iterable[str]) -> Fraction:
     """The share of the possible causes that a check is expected to rule out, each being as likely.
 
-    1 - sum (n_i / N)^2 over the answers that it can give.
+    1 - sum (n_i / N)^2 over the answers that it can give; exact, so that checks of one worth tie whatever
+    the order in which the causes are counted.
     """
-    causes = list(possible)
-    answers: dict[str, int] = {}
-    for each in causes:
-        seen = key.seen(check, each)
-        answers[seen] = answers.get(seen, 0) + 1
-    return 1.0 - sum((count / len(causes)) ** 2 for count in answers.values())
+    answers = Counter(key.seen(check, each) for each in possible)
+    return 1 - Fraction(sum(count**2 for count in answers.values()), answers.total() ** 2)
 
 
 def step_worths(sheet: DiagnosisSheet, *, key: DiagnosisKey, steps: Sequence[str]) -> tuple[StepWorth, ...]:
@@ -51,14 +50,15 @@ def step_worths(sheet: DiagnosisSheet, *, key: DiagnosisKey, steps: Sequence[str
 
 
 def best_check(sheet: DiagnosisSheet, *, key: DiagnosisKey, possible: frozenset[str]) -> Move | None:
-    """The check that rules out most a minute; None where none can tell the causes apart any more."""
+    """The check that rules out most a minute, of equals the soonest done; None where none can tell the
+    causes apart any more."""
     checks = [each for each in sheet.moves if each.kind is MoveKind.CHECK]
-    ranked = max(checks, key=lambda each: _rate(key, each, possible), default=None)
-    return ranked if ranked is not None and _rate(key, ranked, possible) > 0.0 else None
+    ranked = max(checks, key=lambda each: (_rate(key, each, possible), -each.takes_s), default=None)
+    return ranked if ranked is not None and _rate(key, ranked, possible) > 0 else None
 
 
-def _rate(key: DiagnosisKey, check: Move, possible: frozenset[str]) -> float:
-    return informed_frac(key, check=check.id, possible=possible) / max(check.takes_s, 1.0)
+def _rate(key: DiagnosisKey, check: Move, possible: frozenset[str]) -> Fraction:
+    return informed_frac(key, check=check.id, possible=possible) / Fraction(max(check.takes_s, 1.0))
 
 
 class _Weighing:
@@ -103,7 +103,7 @@ class _Weighing:
         best = best_check(self.sheet, key=self.key, possible=self.possible)
         worth = 0.0
         if best is not None and not self.cured:
-            worth = _rate(self.key, move, self.possible) / _rate(self.key, best, self.possible)
+            worth = float(_rate(self.key, move, self.possible) / _rate(self.key, best, self.possible))
         seen = self.key.seen(move.id, SOUND if self.cured else self.key.cause)
         if not self.cured:
             self.possible = frozenset(each for each in self.possible if self.key.seen(move.id, each) == seen)

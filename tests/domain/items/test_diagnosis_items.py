@@ -1,7 +1,6 @@
 """Diagnoses: what unfolds follows from the core and the steps alone, and only a diagnosis scores like one."""
 
 import random
-from dataclasses import replace
 from functools import cache
 from statistics import mean
 
@@ -12,15 +11,8 @@ from hypothesis import strategies as st
 from trainer.domain.answered_set_up import right_set_up
 from trainer.domain.diagnosis_parts import (
     MOST_STEPS,
-    CauseKey,
-    DiagnosisKey,
-    DiagnosisSheet,
-    Move,
-    MoveKey,
     MoveKind,
-    Watched,
 )
-from trainer.domain.diagnosis_worth import informed_frac, step_worths
 from trainer.domain.errors import Missing
 from trainer.domain.families import draw
 from trainer.domain.items.diagnosis import diagnosis_outcome
@@ -284,53 +276,3 @@ def test_steps_that_there_are_not_or_that_come_after_the_end_are_refused():
     for raw in (["m99"], [*plan, plan[0]], [], "m1", 3, of_kind(item, MoveKind.WAIT) * (MOST_STEPS + 1)):
         with pytest.raises(ResponseFault):
             parse_response(item, raw)
-
-
-# Three causes, a check that parts one from two, and one that tells them all; worked by hand.
-SHEET = DiagnosisSheet(
-    moves=(
-        Move(id="half", kind=MoveKind.CHECK, text="", takes_s=60.0),
-        Move(id="all", kind=MoveKind.CHECK, text="", takes_s=180.0),
-        Move(id="cure", kind=MoveKind.ACTION, text="", takes_s=120.0),
-    ),
-    limit_s=3600.0,
-    watches=Watched.ROOT,
-    opening=(0.01, 0.01),
-)
-KEY = DiagnosisKey(
-    cause="b",
-    causes=tuple(CauseKey(id=each, words=each) for each in "abc"),
-    moves=(
-        MoveKey(id="half", seen={"sound": "no", "a": "yes"}),
-        MoveKey(id="all", seen={"sound": "no", "a": "1", "b": "2", "c": "3"}),
-        MoveKey(id="cure", cures=("b",)),
-    ),
-    sound=(),
-    target_frac=0.001,
-    faulty_s=60.0,
-)
-
-
-def test_a_check_rules_out_the_share_that_its_answers_part():
-    # by hand: 1 - (1/3)^2 - (2/3)^2 = 4/9, and 1 - 3 (1/3)^2 = 2/3
-    assert informed_frac(KEY, check="half", possible="abc") == pytest.approx(4 / 9)
-    assert informed_frac(KEY, check="all", possible="abc") == pytest.approx(2 / 3)
-    assert informed_frac(KEY, check="half", possible="bc") == 0.0
-
-
-def test_worth_is_what_a_minute_of_a_step_brings_against_the_best_one():
-    # by hand, a minute: half 4/9, all 2/9, so that all is worth a half; after it the cure is sure
-    whole, cure = step_worths(SHEET, key=KEY, steps=("all", "cure"))
-    assert (whole.worth, whole.possible, whole.wasted_s) == (pytest.approx(0.5), {"b"}, pytest.approx(90.0))
-    assert (cure.worth, cure.sure_frac) == (1.0, 1.0)
-
-    # after half two causes are left: the cure is one in two
-    _, guess = step_worths(SHEET, key=KEY, steps=("half", "cure"))
-    assert (guess.worth, guess.sure_frac) == (pytest.approx(0.5), pytest.approx(0.5))
-
-
-def test_what_comes_before_its_place_is_worth_nothing():
-    first = replace(KEY, moves=(*KEY.moves[:2], replace(KEY.moves[2], first=1)))
-    early, _ = step_worths(SHEET, key=first, steps=("half", "cure"))
-
-    assert early.worth == 0.0
