@@ -34,11 +34,29 @@ class Draft:
 
 
 @dataclass(frozen=True, kw_only=True)
-class JobPage:
-    """A job with its versions, the newest first, and what an apprentice makes of one of them."""
+class JobVersions:
+    """A job with its versions, the newest first."""
 
     summary: JobSummary
     versions: tuple[JobVersion, ...]
+
+    @property
+    def newest(self) -> JobVersion:
+        """The version that was saved last: a job is made with its first."""
+        return self.versions[0]
+
+    def version(self, number: int) -> JobVersion:
+        """The version of that number; raises Missing."""
+        for each in self.versions:
+            if each.version == number:
+                return each
+        raise Missing("version", number)
+
+
+@dataclass(frozen=True, kw_only=True)
+class JobPage(JobVersions):
+    """What an apprentice makes of one of a job's versions."""
+
     shown: JobVersion
     preview: JobPreview | None
     refusal: str = ""  # why nothing can be drawn any more, under another policy or core
@@ -51,19 +69,23 @@ def jobs_here(site: Site, acting: Acting) -> tuple[JobSummary, ...]:
         return own_jobs.list_jobs(work, organisation_id=acting.organisation_id)
 
 
-def job_page(site: Site, acting: Acting, *, job_id: UUID, version: int | None = None) -> JobPage:
-    """One job, with a version of it as apprentices meet it; the newest where none is named."""
+def job_versions(site: Site, acting: Acting, *, job_id: UUID) -> JobVersions:
+    """One job with the versions that were saved of it; raises Missing."""
     _require(acting)
     with site.database.reading() as work:
         summary = own_jobs.get_job(work, job_id=job_id, organisation_id=acting.organisation_id)
-        versions = own_jobs.list_versions(work, job_id=job_id)
+        return JobVersions(summary=summary, versions=own_jobs.list_versions(work, job_id=job_id))
+
+
+def job_page(site: Site, acting: Acting, *, job_id: UUID, version: int | None = None) -> JobPage:
+    """One job, with a version of it as apprentices meet it; the newest where none is named."""
+    job = job_versions(site, acting, job_id=job_id)
+    shown = job.newest if version is None else job.version(version)
+    with site.database.reading() as work:
         policy = policy_of(work, site, organisation_id=acting.organisation_id)
         edition = people.get_person(work, acting.person_id).units
-    shown = next((each for each in versions if version in (None, each.version)), None)
-    if shown is None:
-        raise Missing("version", version)
-    family = site.content.own_family(summary.family, text=shown.family_file, edition=edition)
-    page = JobPage(summary=summary, versions=versions, shown=shown, preview=None)
+    family = site.content.own_family(job.summary.family, text=shown.family_file, edition=edition)
+    page = JobPage(summary=job.summary, versions=job.versions, shown=shown, preview=None)
     try:
         return replace(page, preview=preview_of(site, family=family, policy=policy))
     except NothingDrawn as fault:
@@ -72,55 +94,32 @@ def job_page(site: Site, acting: Acting, *, job_id: UUID, version: int | None = 
 
 def make_job(site: Site, acting: Acting, *, draft: Draft) -> UUID:
     """A new job, as a draft; raises UnusableJob with every fault at once."""
-    first = _version(site, acting, draft)
-    job_id, family = own_jobs.new_job_id()
-    with site.database.work() as work:
-        own_jobs.add_job(
-            work, job_id=job_id, family=family, organisation_id=acting.organisation_id, first=first
-        )
-    return job_id
+    _require(acting)
+    return _added_job(site, acting, _version(site, acting, draft))
 
 
 def save_version(site: Site, acting: Acting, *, job_id: UUID, draft: Draft) -> int:
     """A further version, which apprentices do not meet before it is published; returns its number."""
-    _require(acting)
-    with site.database.reading() as work:
-        own_jobs.get_job(work, job_id=job_id, organisation_id=acting.organisation_id)
-    new = _version(site, acting, draft)
-    with site.database.work() as work:
-        own_jobs.get_job(work, job_id=job_id, organisation_id=acting.organisation_id)
-        return own_jobs.add_version(work, job_id=job_id, new=new)
+    job_versions(site, acting, job_id=job_id)  # before the work of checking what was typed
+    return _added_version(site, job_id, _version(site, acting, draft))
 
 
 def send_file(site: Site, acting: Acting, *, family_file: str) -> UUID:
     """A new job from a family file; raises ContentFault with line and key of each fault."""
     _require(acting)
-    new = _version_of_file(site, acting, family_file)
-    job_id, family = own_jobs.new_job_id()
-    with site.database.work() as work:
-        own_jobs.add_job(
-            work, job_id=job_id, family=family, organisation_id=acting.organisation_id, first=new
-        )
-    return job_id
+    return _added_job(site, acting, _version_of_file(site, acting, family_file))
 
 
 def send_file_version(site: Site, acting: Acting, *, job_id: UUID, family_file: str) -> int:
     """A further version of a job that was sent as a file; returns its number."""
-    _require(acting)
-    with site.database.reading() as work:
-        own_jobs.get_job(work, job_id=job_id, organisation_id=acting.organisation_id)
-    new = _version_of_file(site, acting, family_file)
-    with site.database.work() as work:
-        return own_jobs.add_version(work, job_id=job_id, new=new)
+    job_versions(site, acting, job_id=job_id)
+    return _added_version(site, job_id, _version_of_file(site, acting, family_file))
 
 
 def publish_job(site: Site, acting: Acting, *, job_id: UUID, version: int) -> None:
     """Gives a version out: from here on it is what apprentices draw."""
-    _require(acting)
+    job_versions(site, acting, job_id=job_id).version(version)
     with site.database.work() as work:
-        own_jobs.get_job(work, job_id=job_id, organisation_id=acting.organisation_id)
-        if version not in (each.version for each in own_jobs.list_versions(work, job_id=job_id)):
-            raise Missing("version", version)
         own_jobs.set_state(
             work,
             job_id=job_id,
@@ -146,8 +145,21 @@ def withdraw_job(site: Site, acting: Acting, *, job_id: UUID) -> None:
         )
 
 
+def _added_job(site: Site, acting: Acting, first: NewVersion) -> UUID:
+    job_id, family = own_jobs.new_job_id()
+    with site.database.work() as work:
+        own_jobs.add_job(
+            work, job_id=job_id, family=family, organisation_id=acting.organisation_id, first=first
+        )
+    return job_id
+
+
+def _added_version(site: Site, job_id: UUID, new: NewVersion) -> int:
+    with site.database.work() as work:
+        return own_jobs.add_version(work, job_id=job_id, new=new)
+
+
 def _version(site: Site, acting: Acting, draft: Draft) -> NewVersion:
-    _require(acting)
     with site.database.reading() as work:
         policy = policy_of(work, site, organisation_id=acting.organisation_id)
     clean = read_sheet(draft.sheet)

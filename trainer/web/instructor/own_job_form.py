@@ -3,7 +3,6 @@
 from collections.abc import Iterator, Sequence
 from typing import Any
 
-from flask_babel import gettext
 from flask_babel import lazy_gettext as _l
 from werkzeug.datastructures import MultiDict
 from wtforms import (
@@ -191,8 +190,3 @@ def typed_document(sent: MultiDict[str, str]) -> dict[str, list[str]]:
 def form_of(typed: dict[str, list[str]]) -> OwnJobForm:
     """The form with what was typed for a version."""
     return OwnJobForm(MultiDict((name, each) for name, many in typed.items() for each in many))
-
-
-def no_questions_yet() -> str:
-    """What the page says before there is a question."""
-    return gettext("No question yet: choose one below and add it.")

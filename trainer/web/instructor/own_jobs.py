@@ -49,8 +49,7 @@ def make_own_job() -> ResponseReturnValue:
         except UnusableJob as refusal:
             form.tell(refusal.faults)
         else:
-            flash(gettext("Saved as a draft. Look at it as an apprentice does, then publish it."))
-            return redirect(url_for(".own_job", job_id=job_id), 303)
+            return _saved_as_draft(job_id)
     return _form_page(form, None), 422
 
 
@@ -72,7 +71,7 @@ def own_job_version(job_id: UUID, number: int) -> ResponseReturnValue:
 @access(Permission.MANAGE_OWN_JOB)
 def change_own_job(job_id: UUID) -> ResponseReturnValue:
     """The form with what was typed for the newest version."""
-    newest = own_jobs.job_page(site(), acting(), job_id=job_id).versions[0]
+    newest = own_jobs.job_versions(site(), acting(), job_id=job_id).newest
     if newest.typed is None:
         return redirect(url_for(".send_own_job_version", job_id=job_id))
     return _form_page(form_of(newest.typed), job_id)
@@ -82,7 +81,7 @@ def change_own_job(job_id: UUID) -> ResponseReturnValue:
 @access(Permission.MANAGE_OWN_JOB)
 def save_own_job(job_id: UUID) -> ResponseReturnValue:
     """Saves a further version."""
-    own_jobs.job_page(site(), acting(), job_id=job_id)
+    own_jobs.job_versions(site(), acting(), job_id=job_id)  # no form for a job that is not there
     form = _offering(OwnJobForm())
     if ADD in request.form:
         form.add()
@@ -95,12 +94,7 @@ def save_own_job(job_id: UUID) -> ResponseReturnValue:
         except Duplicate:
             form.say(gettext("Somebody saved a version of this job just now. Look at it, then save again."))
         else:
-            flash(
-                gettext(
-                    "Version %(number)s is saved; apprentices meet it once it is published.", number=number
-                )
-            )
-            return redirect(url_for(".own_job", job_id=job_id), 303)
+            return _saved_as_version(job_id, number)
     return _form_page(form, job_id), 422
 
 
@@ -112,7 +106,7 @@ def publish_own_job(job_id: UUID, number: int) -> ResponseReturnValue:
     flash(
         gettext("Version %(number)s is published: it can be practised and put into modules.", number=number)
     )
-    return redirect(url_for(".own_job", job_id=job_id), 303)
+    return _to_job(job_id)
 
 
 @blueprint.post("/own-jobs/<uuid:job_id>/withdraw")
@@ -125,17 +119,17 @@ def withdraw_own_job(job_id: UUID) -> ResponseReturnValue:
         flash(gettext("This job has not been published yet."), "refused")
     else:
         flash(gettext("Withdrawn. Modules that were made of it and attempts at it stay."))
-    return redirect(url_for(".own_job", job_id=job_id), 303)
+    return _to_job(job_id)
 
 
 @blueprint.get("/own-jobs/<uuid:job_id>/versions/<int:number>/file")
 @access(Permission.MANAGE_OWN_JOB)
 def own_job_file(job_id: UUID, number: int) -> ResponseReturnValue:
     """A version as the family file that it is."""
-    page = own_jobs.job_page(site(), acting(), job_id=job_id, version=number)
-    name = f"{page.summary.family}-{number}.toml"
+    job = own_jobs.job_versions(site(), acting(), job_id=job_id)
+    name = f"{job.summary.family}-{number}.toml"
     return Response(
-        page.shown.family_file,
+        job.version(number).family_file,
         mimetype="application/toml",
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
@@ -159,8 +153,7 @@ def do_send_own_job() -> ResponseReturnValue:
         except ContentFault as fault:
             form.refuse_file(fault.lines)
         else:
-            flash(gettext("Saved as a draft. Look at it as an apprentice does, then publish it."))
-            return redirect(url_for(".own_job", job_id=job_id), 303)
+            return _saved_as_draft(job_id)
     return _send_page(form, None), 422
 
 
@@ -168,7 +161,7 @@ def do_send_own_job() -> ResponseReturnValue:
 @access(Permission.MANAGE_OWN_JOB)
 def send_own_job_version(job_id: UUID) -> ResponseReturnValue:
     """The form for a family file with the text of the newest version."""
-    newest = own_jobs.job_page(site(), acting(), job_id=job_id).versions[0]
+    newest = own_jobs.job_versions(site(), acting(), job_id=job_id).newest
     return _send_page(SendJobForm(formdata=None, data={"text": newest.family_file}), job_id)
 
 
@@ -176,7 +169,7 @@ def send_own_job_version(job_id: UUID) -> ResponseReturnValue:
 @access(Permission.MANAGE_OWN_JOB)
 def do_send_own_job_version(job_id: UUID) -> ResponseReturnValue:
     """Checks a family file and keeps it as a further version."""
-    own_jobs.job_page(site(), acting(), job_id=job_id)
+    own_jobs.job_versions(site(), acting(), job_id=job_id)  # no form for a job that is not there
     form = SendJobForm()
     if form.validate():
         try:
@@ -184,17 +177,26 @@ def do_send_own_job_version(job_id: UUID) -> ResponseReturnValue:
         except ContentFault as fault:
             form.refuse_file(fault.lines)
         else:
-            flash(
-                gettext(
-                    "Version %(number)s is saved; apprentices meet it once it is published.", number=number
-                )
-            )
-            return redirect(url_for(".own_job", job_id=job_id), 303)
+            return _saved_as_version(job_id, number)
     return _send_page(form, job_id), 422
 
 
 def _draft(form: OwnJobForm) -> Draft:
     return Draft(sheet=form.sheet(), typed=typed_document(request.form))
+
+
+def _saved_as_draft(job_id: UUID) -> ResponseReturnValue:
+    flash(gettext("Saved as a draft. Look at it as an apprentice does, then publish it."))
+    return _to_job(job_id)
+
+
+def _saved_as_version(job_id: UUID, number: int) -> ResponseReturnValue:
+    flash(gettext("Version %(number)s is saved; apprentices meet it once it is published.", number=number))
+    return _to_job(job_id)
+
+
+def _to_job(job_id: UUID) -> ResponseReturnValue:
+    return redirect(url_for(".own_job", job_id=job_id), 303)
 
 
 def _offering(form: OwnJobForm) -> OwnJobForm:
