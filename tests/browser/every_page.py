@@ -54,6 +54,13 @@ PAGES = (
     ("instructor", "/instructor/to-grade"),
     ("instructor", "/instructor/attempts/{waiting_attempt_id}/scenarios/1/items/{explanation_id}/grade"),
     ("instructor", "/instructor/attempts/{waiting_attempt_id}"),
+    ("instructor", "/instructor/own-jobs"),
+    ("instructor", "/instructor/own-jobs/new"),
+    ("instructor", "/instructor/own-jobs/send"),
+    ("instructor", "/instructor/own-jobs/{job_id}"),
+    ("instructor", "/instructor/own-jobs/{job_id}/versions/1"),
+    ("instructor", "/instructor/own-jobs/{job_id}/edit"),
+    ("instructor", "/instructor/own-jobs/{job_id}/send"),
     ("apprentice", "/apprentice/attempts/{waiting_attempt_id}/result"),
     (
         "second_instructor",
@@ -80,7 +87,7 @@ PAGES = (
 )
 # Their pages are reached by sending a form, or they show nothing of their own.
 BY_A_FORM = {"admin.added"}
-NO_PAGE = {"static", "apprentice.attempt", "apprentice.set_up"}
+NO_PAGE = {"static", "apprentice.attempt", "apprentice.set_up", "instructor.own_job_file"}
 
 
 def ids_of(site: Site, crew: dict[str, Member]) -> dict[str, object]:
