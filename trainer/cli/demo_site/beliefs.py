@@ -12,12 +12,14 @@ from random import Random
 
 from trainer.domain.answered_set_up import item_values, right_set_up
 from trainer.domain.core_results import CoreResults
-from trainer.domain.diagnosis_parts import MOST_STEPS, MoveKind
+from trainer.domain.diagnosis_parts import MoveKind
 from trainer.domain.items.bands import carried_band, trap_values
 from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.scenario import Answer, HazardKey, Item, ItemKind, Response, Scenario, SolutionStep
 from trainer.domain.set_up import SetUp
-from trainer.domain.set_up_paths import spec_at, with_values
+from trainer.domain.set_up_paths import with_values
+from trainer.domain.simulation.answers import can_be_typed, to_nearest
+from trainer.domain.simulation.gaming import until_over
 
 _SHARE_OF_BELIEFS_HELD = 0.5
 _SLIP = 0.01  # of answers that go wrong for no reason at all
@@ -93,9 +95,9 @@ class Apprentice:
         if rule is None or band is None:  # their own dams lead to no answer: they fall back on the usual one
             return float(answer.key)
         for value, belief in trap_values(set_up, rule=rule, core=core):
-            if _can_be_typed(item, value) and self._is_led_by(belief, week):
-                return _to_nearest(value, item.nearest)
-        return _to_nearest(band.key * exp(abs(self._dice.gauss(0.0, _SPREAD))), item.nearest)
+            if can_be_typed(item, value) and self._is_led_by(belief, week):
+                return to_nearest(value, item)
+        return to_nearest(band.key * exp(abs(self._dice.gauss(0.0, _SPREAD))), item)
 
     def _placement(self, item: Item, answer: Answer, week: float) -> Response:
         placed = dict(answer.key)
@@ -162,21 +164,9 @@ class Apprentice:
         idle = (each.id for each in sheet.moves if each.kind is MoveKind.CHECK)
         steps += [each for each in idle if self._dice.random() < oversight]
         steps += [each for each in answer.key if each not in steps or sheet.move(each).kind is MoveKind.WAIT]
-        ends = (count for count in range(1, len(steps)) if sheet.is_over(steps[:count]))
-        return tuple(steps[: min(next(ends, len(steps)), MOST_STEPS)])
+        return until_over(sheet, steps)
 
 
 def in_a_sentence(step: SolutionStep) -> str:
     """What a step of the working says, as a sentence."""
     return f"{step.what.rstrip('.')}."
-
-
-def _can_be_typed(item: Item, value: float) -> bool:
-    limits = [spec_at(path) for path in item.sets]
-    return value > 0.0 and all(each.high is None or value <= each.high for each in limits)
-
-
-def _to_nearest(value: float, step: float | None) -> float:
-    if step is None or step <= 0.0:
-        return value
-    return max(step, round(value / step) * step)

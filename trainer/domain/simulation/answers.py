@@ -43,8 +43,8 @@ def _quantity(person: Person, item: Item, answer: Answer, *, right: SetUp, own: 
     assert answer.band is not None
     carried = carried_band(own, rule=rule, core=core) if own != right else None
     for value, belief in trap_values(own if carried else right, rule=rule, core=core):
-        if _can_be_typed(item, value) and person.is_led_by(belief, item.id):
-            return _to_nearest(value, item)
+        if can_be_typed(item, value) and person.is_led_by(belief, item.id):
+            return to_nearest(value, item)
     dice, demands = person.dice(f"{item.id} worked"), person.task.demands[item.id]
     off = (
         dice.gauss(0.0, 1.0) * person.spread(effects_count=len(demands.effects) + demands.amounts // 3) / 2.0
@@ -53,7 +53,7 @@ def _quantity(person: Person, item: Item, answer: Answer, *, right: SetUp, own: 
     key = (carried or answer.band).key * exp(off)
     if person.unconverted(item.id):
         key *= dice.choice(UNIT_SLIPS)[1] ** dice.choice((-1.0, 1.0))
-    return _to_nearest(key if _can_be_typed(item, key) else (carried or answer.band).key, item)
+    return to_nearest(key if can_be_typed(item, key) else (carried or answer.band).key, item)
 
 
 def _placement(person: Person, item: Item, answer: Answer) -> Response:
@@ -140,11 +140,13 @@ _BY_KIND: dict[ItemKind, Callable[[Person, Item, Answer], Response]] = {
 }
 
 
-def _can_be_typed(item: Item, value: float) -> bool:
+def can_be_typed(item: Item, value: float) -> bool:
+    """Whether the fields that an item sets would take the value."""
     limits = [spec_at(path) for path in item.sets]
     return value > 0.0 and all(each.high is None or value <= each.high for each in limits)
 
 
-def _to_nearest(value: float, item: Item) -> float:
+def to_nearest(value: float, item: Item) -> float:
+    """The value as the item wants it rounded."""
     step = item.nearest
     return value if step is None or step <= 0.0 else max(step, round(value / step) * step)
