@@ -146,15 +146,11 @@ def _weak_jet(situation: Situation) -> Stirring:
 def _strong_jet(situation: Situation, *, reaches_end: bool) -> Stirring:
     narrow_frac = _narrow_frac(situation)
     # A jet stirs a few bores of the pipe; beyond, what it has mixed is displaced, but not in upright pipe.
-    long_frac = (
-        0.0
-        if reaches_end
-        else smooth_step(
-            situation.length_ratio,
-            start=constant("length over bore, long from"),
-            end=constant("length over bore, long at"),
-        )
-        * (1.0 - upright_frac(situation.rise_deg))
+    fading_frac = 0.0 if reaches_end else 1.0 - upright_frac(situation.rise_deg)
+    long_frac = fading_frac * smooth_step(
+        situation.length_ratio,
+        start=constant("length over bore, long from"),
+        end=constant("length over bore, long at"),
     )
 
     def by_length(short: str, long: str) -> float:
