@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_breathing import breathing_result, escaped_for_s
 from trainer.domain.set_up import SetUp
 
 ROWS_COUNT = 33
@@ -31,7 +31,7 @@ class AirOverTime:
 def air_over_time(set_up: SetUp) -> AirOverTime | None:
     """The air from the start to twice the time of the run's figures; None where none of it is known."""
     around = set_up.surroundings
-    after_s = None if around is None else (set_up.wait_s if around.after_s is None else around.after_s)
+    after_s = None if around is None else escaped_for_s(set_up, around)
     if after_s is None or after_s <= 0.0:
         return None
     times_s = np.unique(np.append(np.linspace(0.0, 2.0 * after_s, ROWS_COUNT), after_s)).tolist()

@@ -37,13 +37,18 @@ def breathing_result(set_up: SetUp) -> BreathingResult | None:
     return None if result == BreathingResult() else result
 
 
+def escaped_for_s(set_up: SetUp, around: Surroundings) -> float | None:
+    """How long gas has escaped when the figures hold [s]: as told, or for the wait."""
+    return set_up.wait_s if around.after_s is None else around.after_s
+
+
 def _side_words(set_up: SetUp) -> str | None:
     side = pool_side_of(set_up)
     return None if side is None else str(side)
 
 
 def _of_release(set_up: SetUp, around: Surroundings, release_m3_s: float) -> dict[str, Any]:
-    after_s = set_up.wait_s if around.after_s is None else around.after_s
+    after_s = escaped_for_s(set_up, around)
     space, shape = space_of(set_up, release_m3_s=release_m3_s), shape_of(set_up)
     fresh_frac, fan = fresh_oxygen_of(around), fan_of(around)
     depth_m = None if after_s is None else _depth_m(set_up, shape, release_m3_s * after_s, fresh_frac)
