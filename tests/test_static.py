@@ -1,4 +1,4 @@
-"""The style sheet and scripts: contrast, themes, and nothing that the content security policy would refuse.
+"""The style sheets and scripts: contrast, themes, and nothing that the content security policy would refuse.
 
 Contrast by the formula of WCAG 2.2, "relative luminance" and "contrast ratio"; limits of success criteria
 1.4.3 (text 4.5:1) and 1.4.11 (parts of controls and graphics 3:1).
@@ -13,8 +13,11 @@ from trainer.core.terms import RootGrade
 from trainer.drawing.oxygen_scale import FILM
 from trainer.drawing.svg import PENS
 
-STATIC = Path(__file__).parents[1] / "static"
-CSS = (STATIC / "style.css").read_text(encoding="utf-8")
+ROOT = Path(__file__).parents[1]
+STATIC = ROOT / "static"
+LINKS = (ROOT / "trainer/web/templates/components/style_sheets.html").read_text(encoding="utf-8")
+SUBJECTS = re.findall(r'"(\w+)"', LINKS.partition(" in ")[2].partition("]")[0])  # in the order of the cascade
+CSS = "\n".join((STATIC / "styles" / f"{each}.css").read_text(encoding="utf-8") for each in SUBJECTS)
 SCRIPTS = sorted((STATIC / "scripts").glob("*.js"))
 
 TEXT_PAIRS = [
@@ -57,6 +60,10 @@ def luminance(colour: str) -> float:
 def contrast(one: str, other: str) -> float:
     light, dark = sorted((luminance(one), luminance(other)), reverse=True)
     return (light + 0.05) / (dark + 0.05)
+
+
+def test_every_style_sheet_is_linked():
+    assert sorted(SUBJECTS) == sorted(each.stem for each in (STATIC / "styles").glob("*.css"))
 
 
 def test_contrast_of_black_on_white_is_21():
