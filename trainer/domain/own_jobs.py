@@ -6,6 +6,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import Any
 
+from trainer.domain.family_given import GIVEN
 from trainer.domain.set_up_terms import Side
 
 
@@ -79,7 +80,8 @@ class JobSheet:
         return {"dams.0.side": Side.LEFT.value, "dams.1.side": Side.RIGHT.value} if has_dams else {}
 
 
-# The fields of the form by group: paths of the set-up, each with the label that the apprentice reads too.
+# The fields of the form by group: paths of the set-up, each with its label. What is told as a fact carries the
+# same label; what is taken as given anyway is named as it is everywhere.
 JOB_FIELDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
     {
         "Pipe": {
@@ -88,32 +90,32 @@ JOB_FIELDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "pipe.schedule": "Schedule",
             "pipe.outside_diameter": "Outside diameter",
             "pipe.wall": "Wall",
-            "temperature": "Temperature of air, gas and pipe",
+            "temperature": GIVEN["temperature"],
         },
         "Section and dams": {
             "section.left_dam": "Joint to the dam on the inlet's side",
             "section.right_dam": "Joint to the dam on the vent's side",
             "section.slope": "Slope, up from inlet to vent",
             "dams.0.kind": "Dam on the inlet's side",
-            "dams.0.thickness": "Thickness of that dam",
+            "dams.0.thickness": "Thickness of the dam on the inlet's side",
             "dams.1.kind": "Dam on the vent's side",
-            "dams.1.thickness": "Thickness of this dam",
+            "dams.1.thickness": "Thickness of the dam on the vent's side",
             "joint.gap": "Root gap",
-            "joint.taped": "Share of the joint that is taped, 0 to 1",
+            "joint.taped": "Share of the joint under tape, 0 to 1",
         },
         "Inlet and vent": {
-            "inlet.height": "Height of the inlet, 0 lowest to 1 highest",
+            "inlet.height": "Height of the inlet (0 lowest, 1 highest)",
             "inlet.end": "End of the inlet",
-            "inlet.bore": "Inside of the inlet tube",
-            "inlet.face_area": "Face that the gas comes out of",
-            "vent.height": "Height of the vent, 0 lowest to 1 highest",
+            "inlet.bore": GIVEN["inlet.bore"],
+            "inlet.face_area": GIVEN["inlet.face_area"],
+            "vent.height": "Height of the vent (0 lowest, 1 highest)",
             "vent.diameter": "Diameter of a vent hole",
-            "vent.count": "Vent holes",
+            "vent.count": "Number of vent holes",
         },
         "Gas and flow": {
             "gas.symbol": "Gas by ISO 14175",
             "gas.composition": "Composition, where the symbol is a range",
-            "gas.oxygen": "Oxygen in the gas as it comes",
+            "gas.oxygen": GIVEN["gas.oxygen"],
             "flow.purge": "Purge flow",
             "flow.hold": "Hold flow while welding",
             "flow.hold_for": "Time for root and hot pass",
@@ -122,21 +124,21 @@ JOB_FIELDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "target.oxygen": "Oxygen at arc strike, at most",
         },
         "Hose and supply": {
-            "hose.bore": "Inside of the hose",
-            "hose.length": "Length of the hose",
-            "hose.inlet_pressure": "Pressure at the start of the hose",
+            "hose.bore": GIVEN["hose.bore"],
+            "hose.length": GIVEN["hose.length"],
+            "hose.inlet_pressure": GIVEN["hose.inlet_pressure"],
             "supply.kind": "Supply",
-            "supply.water_volume": "Volume of one vessel",
-            "supply.count": "Cylinders",
+            "supply.water_volume": "Volume of one cylinder or vessel",
+            "supply.count": "Number of cylinders",
             "supply.pressure": "Pressure of the supply",
-            "supply.stop_pressure": "Left in the cylinder",
-            "supply.fill": "Share of the vessel that is liquid, 0 to 1",
+            "supply.stop_pressure": GIVEN["supply.stop_pressure"],
+            "supply.fill": "Share of the vessel full of liquid, 0 to 1",
         },
         "Arc": {
-            "arc.current": "Arc current",
-            "arc.voltage": "Arc voltage",
-            "arc.efficiency": "Share of the arc's heat that enters the metal, 0 to 1",
-            "arc.travel_speed": "Travel speed",
+            "arc.current": GIVEN["arc.current"],
+            "arc.voltage": GIVEN["arc.voltage"],
+            "arc.efficiency": f"{GIVEN['arc.efficiency']}, 0 to 1",
+            "arc.travel_speed": GIVEN["arc.travel_speed"],
             "arc.passes": "Passes",
             "arc.between_passes": "From the start of one pass to the next",
         },
@@ -149,8 +151,18 @@ JOB_FIELDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "surroundings.after": "Gas has gone into the space for",
             "surroundings.fan": "Fan",
             "surroundings.fan_flow": "Flow of the fan",
-            "surroundings.fresh_oxygen": "Oxygen in fresh air",
+            "surroundings.fresh_oxygen": GIVEN["surroundings.fresh_oxygen"],
         },
+    }
+)
+LABELS: Mapping[str, str] = MappingProxyType(
+    {path: label for group in JOB_FIELDS.values() for path, label in group.items()}
+)
+# Shares of a whole are typed as numbers and told as words: the label, the word for all of it, and for a part.
+SHARES_TOLD: Mapping[str, tuple[str, str, str]] = MappingProxyType(
+    {
+        "joint.taped": ("Tape on the joint", "all round", "over {share} of it"),
+        "supply.fill": ("Liquid in the vessel", "full", "{share} full"),
     }
 )
 

@@ -24,9 +24,8 @@ class Content:
     """The families by id in order of their files, the hazard catalogue and the default site policy."""
 
     families: Mapping[str, ScenarioFamily]
-    inch_families: Mapping[
-        str, ScenarioFamily
-    ]  # the same, as they are drawn for readers of inches and pounds
+    # the same, as they are drawn for readers of inches and pounds
+    inch_families: Mapping[str, ScenarioFamily]
     hazards: HazardCatalogue
     policy: Policy
     content_version: str
@@ -49,10 +48,7 @@ class Content:
 def _own_family(family_id: str, text: str, hazards: HazardCatalogue, edition: UnitSystem) -> ScenarioFamily:
     findings = Findings()
     source = FamilySource(id=family_id, file=f"{family_id}.toml", written=text.encode())
-    family = read_family(source, hazards=hazards, findings=findings, edition=edition)
-    if family is None or findings.lines:
-        raise ContentFault(tuple(findings.lines))
-    return family
+    return _faultless(read_family(source, hazards=hazards, findings=findings, edition=edition), findings)
 
 
 def load_one_family(
@@ -61,7 +57,11 @@ def load_one_family(
     """A family of any file, beside the catalogue of the library; raises ContentFault with all its faults."""
     findings = Findings()
     hazards = load_hazards(folder / "hazards.toml", findings=findings)
-    family = load_family(path, hazards=hazards, findings=findings, edition=edition)
+    return _faultless(load_family(path, hazards=hazards, findings=findings, edition=edition), findings)
+
+
+def _faultless(family: ScenarioFamily | None, findings: Findings) -> ScenarioFamily:
+    """The family that was read; raises ContentFault with all that was found wrong with it."""
     if family is None or findings.lines:
         raise ContentFault(tuple(findings.lines))
     return family

@@ -41,18 +41,19 @@ def drawn_for(
     site: Site, acting: Acting, *, kind: AttemptKind, wanted: Sequence[Wanted]
 ) -> tuple[DrawnScenario, ...]:
     """Scenarios new to this person, none with a seed that they have met; drawn outside any writing."""
+    with site.database.reading() as work:
+        policy = policy_of(work, site, organisation_id=acting.organisation_id)
+        edition = people.get_person(work, acting.person_id).units
+    sources = Sources(policy=policy, hazards=site.content.hazards)
     drawn: list[DrawnScenario] = []
     for each in wanted:
         with site.database.reading() as work:
-            policy = policy_of(work, site, organisation_id=acting.organisation_id)
-            edition = people.get_person(work, acting.person_id).units
             met = attempts.list_fingerprints(work, person_id=acting.person_id, family=each.family)
             seeds = _new_seeds(site, work, acting.person_id, kind, {other.seed for other in drawn})
             family = family_to_draw(
                 site, work, organisation_id=acting.organisation_id, family=each.family, edition=edition
             )
         met |= {other.fingerprint for other in drawn}
-        sources = Sources(policy=policy, hazards=site.content.hazards)
         draw_one = partial(_drawn, family, sources, each.difficulty)
         drawn.append(_new_variant(draw_one, met=met, seeds=seeds))
     return tuple(drawn)

@@ -11,6 +11,7 @@ from uuid import UUID
 
 from trainer.domain.errors import Missing, WrongState
 from trainer.domain.families import NothingDrawn
+from trainer.domain.own_job_dangers import require_meant
 from trainer.domain.own_jobs import JobSheet, JobState
 from trainer.domain.people import Acting, UnitSystem
 from trainer.domain.permissions import Permission, Thing, require
@@ -116,9 +117,18 @@ def send_file_version(site: Site, acting: Acting, *, job_id: UUID, family_file: 
     return _added_version(site, job_id, _version_of_file(site, acting, family_file))
 
 
-def publish_job(site: Site, acting: Acting, *, job_id: UUID, version: int) -> None:
-    """Gives a version out: from here on it is what apprentices draw."""
-    job_versions(site, acting, job_id=job_id).version(version)
+def publish_job(
+    site: Site, acting: Acting, *, job_id: UUID, version: int, meant: frozenset[str] = frozenset()
+) -> None:
+    """Gives a version out: from here on it is what apprentices draw.
+
+    Raises WrongState where nothing can be drawn of it any more, and DangersNotMeant where it hurts somebody or
+    loses the root with every key given, unless the codes of those cautions are among the `meant`.
+    """
+    page = job_page(site, acting, job_id=job_id, version=version)
+    if page.preview is None:
+        raise WrongState(page.refusal)
+    require_meant(page.preview.keyed.run, meant=meant)
     with site.database.work() as work:
         own_jobs.set_state(
             work,

@@ -11,13 +11,13 @@ FIELDS = {
     "Schedule": "10S",
     "Joint to the dam on the inlet's side": "12 in",
     "Joint to the dam on the vent's side": "300",
-    "Height of the inlet, 0 lowest to 1 highest": "0,12",
+    "Height of the inlet (0 lowest, 1 highest)": "0,12",
     "End of the inlet": "diffuser",
     "Inside of the inlet tube": "6 mm",
     "Face that the gas comes out of": "20 cm^2",
-    "Height of the vent, 0 lowest to 1 highest": "0.88",
+    "Height of the vent (0 lowest, 1 highest)": "0.88",
     "Diameter of a vent hole": "6 mm",
-    "Vent holes": "1",
+    "Number of vent holes": "1",
     "Gas by ISO 14175": "I1",
     "Purge flow": "15 L/min",
     "Oxygen at arc strike, at most": "0.1 %",
@@ -74,7 +74,7 @@ def test_every_fault_stands_at_its_field_and_what_was_typed_is_kept(form):
             "Nominal pipe size (NPS)": "6.3",
             "Joint to the dam on the inlet's side": "a foot or so",
             "Diameter of a vent hole": "9 m",
-            "Height of the inlet, 0 lowest to 1 highest": "top",
+            "Height of the inlet (0 lowest, 1 highest)": "top",
             "Purge flow": "",
         },
     )
@@ -84,7 +84,7 @@ def test_every_fault_stands_at_its_field_and_what_was_typed_is_kept(form):
     assert "'6.3' is not a size in the tables" in refused.error_for("Nominal pipe size (NPS)")
     assert "a foot or so" in refused.error_for("Joint to the dam on the inlet's side")
     assert "out of range" in refused.error_for("Diameter of a vent hole")
-    assert "bare number" in refused.error_for("Height of the inlet, 0 lowest to 1 highest")
+    assert "bare number" in refused.error_for("Height of the inlet (0 lowest, 1 highest)")
     assert "needs it" in refused.error_for("Purge flow")
     assert refused.field("Joint to the dam on the inlet's side") == "a foot or so"
     assert refused.field("Gas by ISO 14175") == "I1"

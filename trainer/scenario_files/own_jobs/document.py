@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from trainer.domain.family_given import GIVEN
-from trainer.domain.own_jobs import JOB_FIELDS, AskKind, JobSheet
+from trainer.domain.own_jobs import LABELS, SHARES_TOLD, AskKind, JobSheet
 from trainer.scenario_files.own_jobs import people_questions, purge_questions, supply_questions
 from trainer.scenario_files.own_jobs.parts import Question, Written
 from trainer.scenario_files.toml_text import toml_text
@@ -54,7 +54,7 @@ def job_document(sheet: JobSheet) -> dict[str, Any]:
         "draw": [{"name": "place", "of": [sheet.place]}],
         "set_up": {**sheet.set_up, **sheet.sides},
         "variant": {name: each for one in written for name, each in one.variants.items()},
-        "fact": [{"label": label, "path": path} for path, label in _told(sheet, items)],
+        "fact": [_fact(path, sheet) for path in _told(sheet, items)],
         "figure": {name: dict(each) for one in written for name, each in one.figures.items()},
         "item": items,
     }
@@ -74,13 +74,16 @@ def questions_of(sheet: JobSheet) -> list[Question]:
     return found
 
 
-def _told(sheet: JobSheet, items: list[dict[str, Any]]) -> list[tuple[str, str]]:
+def _told(sheet: JobSheet, items: list[dict[str, Any]]) -> list[str]:
     """What is told as facts: all that was typed, save what is asked and what is taken as given anyway."""
     asked = {path for each in items for path in each.get("sets", ())}
     asked |= {handle["sets"] for each in items for handle in each.get("handle", ())}
-    labels = {path: label for group in JOB_FIELDS.values() for path, label in group.items()}
-    return [
-        (path, label)
-        for path, label in labels.items()
-        if path in sheet.set_up and path not in GIVEN and path not in asked
-    ]
+    return [path for path in LABELS if path in sheet.set_up and path not in GIVEN and path not in asked]
+
+
+def _fact(path: str, sheet: JobSheet) -> dict[str, Any]:
+    if path not in SHARES_TOLD:
+        return {"label": LABELS[path], "path": path}
+    label, whole, part = SHARES_TOLD[path]
+    share = float(sheet.set_up[path])
+    return {"label": label, "path": path, "text": whole if share == 1.0 else part.format(share=f"{share:.0%}")}

@@ -34,7 +34,10 @@ class Written:
 
 
 def item(question: Question, *, text: str, skill: int, more: Mapping[str, Any]) -> dict[str, Any]:
-    """What every item has, with what its kind adds; the instructor's own words go before the usual ones."""
+    """What every item has, with what its kind adds; the instructor's own words go before the usual ones.
+
+    The wrong answers of a quantity are its traps; those of a choice are among its options already.
+    """
     asked = question.asked
     written = {
         "id": question.id,
@@ -43,16 +46,13 @@ def item(question: Question, *, text: str, skill: int, more: Mapping[str, Any]) 
         "weight": asked.weight,
         **more,
     }
+    if asked.wrong and more["kind"] == "quantity":
+        written["trap"] = [{"belief": each.belief, "value": each.answer} for each in asked.wrong]
     if asked.critical:
         written["critical"] = True
     if asked.note:
         written["solution"] = [*more["solution"], {"what": asked.note, "rule": "The instructor's own words."}]
     return written
-
-
-def traps(question: Question) -> list[dict[str, Any]]:
-    """The wrong values that people come to, each with its belief."""
-    return [{"belief": each.belief, "value": each.answer} for each in question.asked.wrong]
 
 
 def figure(result: str, *, unit: str = "", of: str = "", digits: int = 2, end: str = "") -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item, traps
+from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item
 
 _AIR_RULE = (
     "Less than 19.5 % is oxygen deficient: 29 CFR 1910.146(b). Gas pools before it mixes, so the sum "
@@ -41,8 +41,6 @@ def time_to_leave(question: Question) -> Written:
             }
         ],
     }
-    if question.asked.wrong:
-        more["trap"] = traps(question)
     text = (
         "If the gas mixed evenly, by when must everybody be out, counted from gas on? To the nearest minute."
     )
@@ -83,8 +81,6 @@ def fan(question: Question) -> Written:
             }
         ],
     }
-    if question.asked.wrong:
-        more["trap"] = traps(question)
     text = (
         "How much must the fan move so that the mixed air never goes below 19.5 %? To the nearest 10 "
         "L/min, before any margin of your own."

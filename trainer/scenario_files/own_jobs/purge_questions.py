@@ -6,7 +6,7 @@ from typing import Any
 from trainer import units
 from trainer.core.terms import RootGrade
 from trainer.domain.quantities import Dimension
-from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item, traps
+from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item
 
 _CLEAR = 1.05
 _NOT_A_STANDARD = "From simulation, not from a standard: the analyser at the joint decides."
@@ -43,8 +43,6 @@ def purge_time(question: Question) -> Written:
             },
         ],
     }
-    if question.asked.wrong:
-        more["trap"] = traps(question)
     text = "How long after the gas goes on may you strike the arc? To the nearest half minute."
     return Written(
         item=item(question, text=text, skill=6, more=more),

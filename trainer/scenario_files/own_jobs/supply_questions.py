@@ -5,7 +5,7 @@ from typing import Any
 from trainer import units
 from trainer.domain.own_jobs import AskKind
 from trainer.domain.quantities import Dimension
-from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item, traps
+from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item
 
 _CLEAR = 1.06
 # Contents gauges and how they are divided: common practice, no source.
@@ -117,8 +117,6 @@ def gauge_at_least(question: Question) -> Written:
             }
         ],
     }
-    if question.asked.wrong:
-        more["trap"] = traps(question)
     text = (
         "With these flows and times: what does the gauge have to show at least before the joint is "
         "begun? To the nearest half bar (7 psi)."

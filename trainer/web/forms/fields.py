@@ -7,6 +7,7 @@ from typing import Any
 from flask_babel import gettext
 from markupsafe import Markup
 from wtforms import Field, SelectChoice, SelectField, SelectMultipleField
+from wtforms.utils import unset_value
 from wtforms.validators import StopValidation
 from wtforms.widgets import CheckboxInput, ListWidget, html_params
 
@@ -86,7 +87,7 @@ class QuantityField(Field):
     def process(self, formdata: Any, data: Any = None, extra_filters: Any = None) -> None:  # noqa: ARG002
         """Reads the box and the unit beside it."""
         self.process_errors: list[str] = []
-        self.data = data
+        self.data = None if data is unset_value else data
         if formdata is None or self.name not in formdata:
             return
         self.typed = formdata.get(self.name, "")

@@ -20,7 +20,7 @@ from wtforms import (
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.items.explanation import MOST_CRITERIA
 from trainer.domain.own_job_faults import MOST_QUESTIONS, MOST_WRONG, JobFault
-from trainer.domain.own_jobs import JOB_FIELDS, Asked, AskKind, JobSheet, WrongAnswer
+from trainer.domain.own_jobs import JOB_FIELDS, LABELS, Asked, AskKind, JobSheet, WrongAnswer
 from trainer.domain.skills import SKILLS
 from trainer.web.forms.base import PageForm, strip
 from trainer.web.forms.fields import TicksField, offered
@@ -130,8 +130,7 @@ class OwnJobForm(PageForm):
 
     def sheet(self) -> JobSheet:
         """The job as it was typed."""
-        paths = (path for group in JOB_FIELDS.values() for path in group)
-        said = {path: written_value(path, self[control_of(path)].data) for path in paths}
+        said = {path: written_value(path, self[control_of(path)].data) for path in LABELS}
         return JobSheet(
             title=(self.title.data or "")[:_LONGEST_TITLE],
             place=self.place.data or "",
@@ -154,8 +153,7 @@ class OwnJobForm(PageForm):
             return self._field_of_question(place.split(".")[1:])
         if place in self and place != "asked":
             return self[place]
-        paths = [path for group in JOB_FIELDS.values() for path in group]
-        found = next((path for path in paths if f"{path}.".startswith(f"{place}.")), None)
+        found = next((path for path in LABELS if f"{path}.".startswith(f"{place}.")), None)
         return self[control_of(found)] if found else None
 
     def _field_of_question(self, way: list[str]) -> Any:
@@ -177,9 +175,8 @@ class OwnJobForm(PageForm):
         return [*filled, *blank][number]
 
 
-for _group in JOB_FIELDS.values():
-    for _path, _label in _group.items():
-        setattr(OwnJobForm, control_of(_path), field_at(_path, _label))
+for _path, _label in LABELS.items():
+    setattr(OwnJobForm, control_of(_path), field_at(_path, _label))
 
 
 def typed_document(sent: MultiDict[str, str]) -> dict[str, list[str]]:

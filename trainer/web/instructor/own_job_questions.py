@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from flask_babel import lazy_gettext as _l
 
-from trainer.domain.own_jobs import JOB_FIELDS, NEEDS, AskKind
+from trainer.domain.own_jobs import LABELS, NEEDS, AskKind
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -16,7 +16,6 @@ class AboutQuestion:
     needs: str = ""
 
 
-_LABELS = {path: label for group in JOB_FIELDS.values() for path, label in group.items()}
 _WORDS = {
     AskKind.WAIT: (
         _l("How long until the arc; the core works it out."),
@@ -59,6 +58,6 @@ _WORDS = {
     AskKind.EXPLANATION: (_l("A few sentences, graded by you: three to five points are looked for."), ""),
 }
 QUESTIONS = {
-    kind: AboutQuestion(what=what, wrong=wrong, needs=", ".join(_LABELS[path] for path in NEEDS[kind]))
+    kind: AboutQuestion(what=what, wrong=wrong, needs=", ".join(LABELS[path] for path in NEEDS[kind]))
     for kind, (what, wrong) in _WORDS.items()
 }
