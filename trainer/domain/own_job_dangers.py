@@ -14,7 +14,7 @@ _DANGERS = (*_HURTS_PEOPLE, *_LOSES_THE_ROOT)
 
 
 class DangersNotMeant(DomainError):
-    """A job that hurts somebody or loses the root with every key given, and nobody said that it is meant so."""
+    """A job that hurts somebody or loses the root with every key given, and nobody meant it so."""
 
 
 def dangers_of(run: PurgeRun | None) -> tuple[Caution, ...]:

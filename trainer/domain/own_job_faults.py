@@ -12,7 +12,7 @@ MOST_QUESTIONS = 10
 MOST_WRONG = 4
 MOST_THINGS = 12  # places of a scene
 _BRACES = re.compile(r"\{[^{}]*\}")
-_ANY_NUMBER = (AskKind.OWN, AskKind.EXPLANATION)
+ASKED_ANY_NUMBER = (AskKind.OWN, AskKind.EXPLANATION)
 _CHOSEN_AMONG = (AskKind.FLOW, AskKind.GAS, AskKind.OWN)  # the wrong answers are the other options
 _FEWEST_OTHERS = 2
 
@@ -78,7 +78,7 @@ def _together(sheet: JobSheet) -> Iterator[JobFault]:
         )
     kinds = [each.kind for each in sheet.asked]
     for place, kind in enumerate(kinds):
-        if kind in kinds[:place] and kind not in _ANY_NUMBER:
+        if kind in kinds[:place] and kind not in ASKED_ANY_NUMBER:
             yield JobFault(place=f"asked.{place}", message="This is asked already; keep one of the two.")
     for one, other in GIVES_AWAY:
         if one in kinds and other in kinds:
@@ -119,7 +119,7 @@ def _of_wrong_answers(place: str, asked: Asked) -> Iterator[JobFault]:
 
 
 def _of_texts(place: str, asked: Asked) -> Iterator[JobFault]:
-    if asked.kind in _ANY_NUMBER and not asked.text:
+    if asked.kind in ASKED_ANY_NUMBER and not asked.text:
         yield JobFault(place=f"{place}.text", message="Write the question.")
     if asked.kind is AskKind.OWN and not asked.right:
         yield JobFault(place=f"{place}.right", message="Write the right answer.")

@@ -80,8 +80,8 @@ class JobSheet:
         return {"dams.0.side": Side.LEFT.value, "dams.1.side": Side.RIGHT.value} if has_dams else {}
 
 
-# The fields of the form by group: paths of the set-up, each with its label. What is told as a fact carries the
-# same label; what is taken as given anyway is named as it is everywhere.
+# The fields of the form by group: paths of the set-up, each with its label. What is told as a fact carries it
+# too; what is taken as given anyway is named as it is everywhere.
 JOB_FIELDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
     {
         "Pipe": {

@@ -122,8 +122,8 @@ def publish_job(
 ) -> None:
     """Gives a version out: from here on it is what apprentices draw.
 
-    Raises WrongState where nothing can be drawn of it any more, and DangersNotMeant where it hurts somebody or
-    loses the root with every key given, unless the codes of those cautions are among the `meant`.
+    Raises WrongState where nothing can be drawn of it any more, and DangersNotMeant where it hurts somebody
+    or loses the root with every key given, unless the codes of those cautions are among the `meant`.
     """
     page = job_page(site, acting, job_id=job_id, version=version)
     if page.preview is None:

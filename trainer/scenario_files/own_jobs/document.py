@@ -86,4 +86,8 @@ def _fact(path: str, sheet: JobSheet) -> dict[str, Any]:
         return {"label": LABELS[path], "path": path}
     label, whole, part = SHARES_TOLD[path]
     share = float(sheet.set_up[path])
-    return {"label": label, "path": path, "text": whole if share == 1.0 else part.format(share=f"{share:.0%}")}
+    return {
+        "label": label,
+        "path": path,
+        "text": whole if share == 1.0 else part.format(share=f"{share:.0%}"),
+    }

@@ -58,12 +58,12 @@ class PageForm(FlaskForm):
     def faults(self) -> list[tuple[str | None, str]]:
         """All faults as (id of the field or None, message), for the summary above the form."""
         listed: list[tuple[str | None, str]] = [(None, each) for each in self.form_errors]
-        return listed + [each for field in self for each in _faults_of(field)]
+        return listed + [each for field in self for each in faults_of(field)]
 
 
-def _faults_of(field: Field) -> list[tuple[str | None, str]]:
+def faults_of(field: Field) -> list[tuple[str | None, str]]:
     """The faults of a field, or of the fields within it, each with the id of the box to go to."""
     inner = field if isinstance(field, FieldList) else field.form if isinstance(field, FormField) else None
     if inner is not None:
-        return [each for one in inner for each in _faults_of(one)]
+        return [each for one in inner for each in faults_of(one)]
     return [(field.id, str(message)) for message in field.errors]

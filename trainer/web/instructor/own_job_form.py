@@ -1,8 +1,10 @@
 """The form of an own job: its words, its set-up field by field, and the questions that are asked about it."""
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Any
 
+from flask_babel import gettext
 from flask_babel import lazy_gettext as _l
 from werkzeug.datastructures import MultiDict
 from wtforms import (
@@ -19,16 +21,26 @@ from wtforms import (
 
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.items.explanation import MOST_CRITERIA
-from trainer.domain.own_job_faults import MOST_QUESTIONS, MOST_WRONG, JobFault
-from trainer.domain.own_jobs import JOB_FIELDS, LABELS, Asked, AskKind, JobSheet, WrongAnswer
+from trainer.domain.own_job_faults import ASKED_ANY_NUMBER, MOST_QUESTIONS, MOST_WRONG, JobFault
+from trainer.domain.own_jobs import (
+    ALWAYS_NEEDED,
+    JOB_FIELDS,
+    LABELS,
+    NEEDS,
+    Asked,
+    AskKind,
+    JobSheet,
+    WrongAnswer,
+)
 from trainer.domain.skills import SKILLS
-from trainer.web.forms.base import PageForm, strip
+from trainer.web.forms.base import PageForm, faults_of, strip
 from trainer.web.forms.fields import TicksField, offered
 from trainer.web.forms.numbers import NumberField
 from trainer.web.forms.set_up_fields import field_at, written_value
+from trainer.web.instructor.own_job_questions import HINTS, QUESTIONS
 
-ADD = "add"
-_NOT_TYPED = ("csrf_token", ADD)
+ADD, TAKE_OUT = "add", "take-out"  # the buttons that change which questions there are, and save nothing
+_NOT_TYPED = ("csrf_token", ADD, TAKE_OUT)
 _LONGEST_TITLE = 120
 
 
@@ -37,11 +49,42 @@ def control_of(path: str) -> str:
     return path.replace(".", "_")
 
 
+def _hint(path: str, needed_by: list[str]) -> str:
+    hint = str(HINTS.get(path, ""))
+    if not needed_by:
+        return hint
+    return f"{hint} {gettext('Needed for: %(questions)s.', questions=', '.join(needed_by))}".strip()
+
+
+@dataclass(frozen=True, kw_only=True)
+class FieldGroup:
+    """Fields of the set-up under one heading, each with its hint."""
+
+    name: str
+    fields: list[tuple[Field, str]]
+    is_needed: bool
+
+    @property
+    def told_count(self) -> int:
+        """How many of them hold something."""
+        return sum(bool(each.data) for each, _ in self.fields)
+
+    @property
+    def is_open(self) -> bool:
+        """Whether there is something to be typed or mended here."""
+        return self.is_needed or any(each.errors for each, _ in self.fields)
+
+
 class WrongForm(Form):
     """One wrong answer."""
 
     answer = StringField(_l("Wrong answer"), filters=[strip])
     belief = StringField(_l("The belief behind it"), filters=[strip])
+
+    @property
+    def is_touched(self) -> bool:
+        """Whether something stands here, or is missing here."""
+        return any(each.data or each.errors for each in self)
 
 
 class AskedForm(Form):
@@ -66,7 +109,16 @@ class AskedForm(Form):
     weight = NumberField(_l("Weight"), low=0.1, high=10, example="1", default=1.0)
     critical = BooleanField(_l("Critical: a mistake here fails an assessed attempt"))
     note = TextAreaField(_l("Words of your own for the worked solution, if any"), filters=[strip])
-    leave_out = BooleanField(_l("Leave this question out"))
+
+    @property
+    def has_faults(self) -> bool:
+        """Whether something is to be put right in this question."""
+        return any(faults_of(each) for each in self)
+
+    @property
+    def own_errors(self) -> bool:
+        """Whether a fault lies in the words and weight that most questions leave as they are."""
+        return any(each.errors for each in (self.text, self.weight, self.critical, self.note))
 
     @property
     def ask_kind(self) -> AskKind | None:
@@ -101,31 +153,56 @@ class OwnJobForm(PageForm):
     place = StringField(_l("Where: the second half of the title"))
     situation = TextAreaField(_l("What the apprentice finds, in two or three sentences"))
     asked = FieldList(FormField(AskedForm), max_entries=MOST_QUESTIONS)
-    add_kind = SelectField(
-        _l("Question to add"), choices=offered((each.value, each.value) for each in AskKind)
-    )
+    # What stands in the list when the job is saved adds nothing, so it is never a fault.
+    add_kind = SelectField(_l("Question to add"), choices=[], validate_choice=False)
 
     def offer(self, catalogue: HazardCatalogue) -> "OwnJobForm":
-        """Fills in the things that can stand in a scene."""
+        """Fills in the questions that can still be added, and the things that can stand in a scene."""
+        self.add_kind.choices = offered((each.value, QUESTIONS[each].name) for each in self.still_to_ask())
         entries = catalogue.entries.values()
         for row in self.asked:
             row.form.hazards.choices = offered((each.key, each.text) for each in entries if each.is_hazard)
             row.form.innocents.choices = offered((e.key, e.text) for e in entries if not e.is_hazard)
         return self
 
-    def add(self) -> None:
-        """One more question of the chosen kind."""
-        if len(self.asked) < MOST_QUESTIONS and self.add_kind.data in {each.value for each in AskKind}:
-            self.asked.append_entry({"kind": self.add_kind.data})
+    def still_to_ask(self) -> list[AskKind]:
+        """The kinds that may be added: most are asked once at most, and a job holds so many questions."""
+        asked = {kind for kind, _ in self.questions()}
+        free = [each for each in AskKind if each in ASKED_ANY_NUMBER or each not in asked]
+        return free if len(self.asked) < MOST_QUESTIONS else []
 
-    def groups(self) -> Iterator[tuple[str, list[Field]]]:
+    def rearranged(self, sent: MultiDict[str, str]) -> bool:
+        """Adds a question or takes one out, where a button for it was pressed; the rest stays as typed."""
+        if ADD in sent:
+            if self.add_kind.data in self.still_to_ask():
+                self.asked.append_entry({"kind": self.add_kind.data})
+            return True
+        if TAKE_OUT not in sent:
+            return False
+        self.asked.entries = [each for each in self.asked.entries if each.name != sent[TAKE_OUT]]
+        return True
+
+    def groups(self) -> Iterator[FieldGroup]:
         """The fields of the set-up by group, as the page shows them."""
-        for group, fields in JOB_FIELDS.items():
-            yield group, [self[control_of(path)] for path in fields]
+        needed = self._needed()
+        for name, fields in JOB_FIELDS.items():
+            yield FieldGroup(
+                name=gettext(name),
+                fields=[(self[control_of(path)], _hint(path, needed.get(path, []))) for path in fields],
+                is_needed=any(path in needed for path in fields),
+            )
+
+    def _needed(self) -> dict[str, list[str]]:
+        """What each path is needed by: the names of the questions that are asked so far."""
+        needed: dict[str, list[str]] = {path: [] for path in ALWAYS_NEEDED}
+        for kind, _ in self.questions():
+            for path in NEEDS[kind]:
+                needed.setdefault(path, []).append(str(QUESTIONS[kind].name))
+        return needed
 
     def questions(self) -> list[tuple[AskKind, AskedForm]]:
-        """The questions that are kept, with their kinds."""
-        rows = ((each.form.ask_kind, each.form) for each in self.asked if not each.form.leave_out.data)
+        """The questions with their kinds."""
+        rows = ((each.form.ask_kind, each.form) for each in self.asked)
         return [(kind, form) for kind, form in rows if kind is not None]
 
     def sheet(self) -> JobSheet:
@@ -176,7 +253,7 @@ class OwnJobForm(PageForm):
 
 
 for _path, _label in LABELS.items():
-    setattr(OwnJobForm, control_of(_path), field_at(_path, _label))
+    setattr(OwnJobForm, control_of(_path), field_at(_path, _l(_label)))
 
 
 def typed_document(sent: MultiDict[str, str]) -> dict[str, list[str]]:

@@ -2,19 +2,23 @@
 
 from dataclasses import dataclass, replace
 
+from flask_babel import gettext
 from markupsafe import Markup
 
+from trainer.domain.own_job_dangers import dangers_of
 from trainer.domain.scenario import Item, Scenario
 from trainer.domain.unfolding import unfold
 from trainer.services.own_jobs import JobPage
 from trainer.web import responses
 from trainer.web.access import site
 from trainer.web.answers import ItemResult
+from trainer.web.figures import wording_system
 from trainer.web.preferences import reads_us_units
 from trainer.web.responses import ItemFields
 from trainer.web.results import ScenarioView, scenario_view
 from trainer.web.scenario_drawing import drawing_of
 from trainer.web.unfoldings import unfolding_view
+from trainer.wording.cautions import CautionWords, caution_words
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -34,6 +38,7 @@ class PreviewView:
     drawing: Markup
     items: tuple[PreviewItem, ...]
     keyed: ScenarioView
+    dangers: tuple[tuple[str, CautionWords], ...]  # by code: what happens on the job with every key given
 
 
 def preview_view(page: JobPage) -> PreviewView | None:
@@ -54,6 +59,10 @@ def preview_view(page: JobPage) -> PreviewView | None:
             for number, (item, key) in enumerate(zip(scenario.items, view.items, strict=True), start=1)
         ),
         keyed=view,
+        dangers=tuple(
+            (each.code, caution_words(each, gettext, system=wording_system()))
+            for each in dangers_of(keyed.run)
+        ),
     )
 
 

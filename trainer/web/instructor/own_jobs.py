@@ -7,6 +7,7 @@ from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 
 from trainer.domain.errors import Duplicate, WrongState
+from trainer.domain.own_job_dangers import DangersNotMeant
 from trainer.domain.own_job_faults import UnusableJob
 from trainer.domain.own_jobs import AskKind
 from trainer.domain.permissions import Permission
@@ -15,10 +16,12 @@ from trainer.services import own_jobs
 from trainer.services.own_jobs import Draft
 from trainer.web.access import access, acting, site
 from trainer.web.instructor.blueprint import blueprint
-from trainer.web.instructor.own_job_form import ADD, OwnJobForm, form_of, typed_document
+from trainer.web.instructor.own_job_form import ADD, TAKE_OUT, OwnJobForm, form_of, typed_document
 from trainer.web.instructor.own_job_preview import preview_view
 from trainer.web.instructor.own_job_questions import QUESTIONS
 from trainer.web.instructor.send_job_form import SendJobForm
+
+MEANT = "meant"
 
 
 @blueprint.get("/own-jobs")
@@ -40,8 +43,7 @@ def new_own_job() -> ResponseReturnValue:
 def make_own_job() -> ResponseReturnValue:
     """Saves the first version, or shows the form again."""
     form = _offering(OwnJobForm())
-    if ADD in request.form:
-        form.add()
+    if form.rearranged(request.form):
         return _form_page(form, None)
     if form.validate():
         try:
@@ -83,8 +85,7 @@ def save_own_job(job_id: UUID) -> ResponseReturnValue:
     """Saves a further version."""
     own_jobs.job_versions(site(), acting(), job_id=job_id)  # no form for a job that is not there
     form = _offering(OwnJobForm())
-    if ADD in request.form:
-        form.add()
+    if form.rearranged(request.form):
         return _form_page(form, job_id)
     if form.validate():
         try:
@@ -101,8 +102,15 @@ def save_own_job(job_id: UUID) -> ResponseReturnValue:
 @blueprint.post("/own-jobs/<uuid:job_id>/versions/<int:number>/publish")
 @access(Permission.MANAGE_OWN_JOB)
 def publish_own_job(job_id: UUID, number: int) -> ResponseReturnValue:
-    """Gives a version out."""
-    own_jobs.publish_job(site(), acting(), job_id=job_id, version=number)
+    """Gives a version out, or asks first whether what it does to people and root is meant so."""
+    meant = frozenset(request.form.getlist(MEANT))
+    try:
+        own_jobs.publish_job(site(), acting(), job_id=job_id, version=number, meant=meant)
+    except DangersNotMeant:
+        return _page(own_jobs.job_page(site(), acting(), job_id=job_id, version=number), meant=meant), 422
+    except WrongState:
+        flash(gettext("Nothing can be drawn of this version any more, so it was not published."), "refused")
+        return redirect(url_for(".own_job_version", job_id=job_id, number=number), 303)
     flash(
         gettext("Version %(number)s is published: it can be practised and put into modules.", number=number)
     )
@@ -211,6 +219,8 @@ def _form_page(form: OwnJobForm, job_id: UUID | None) -> str:
         action=action,
         job_id=job_id,
         add=ADD,
+        take_out=TAKE_OUT,
+        added=ADD in request.form,
         kinds=AskKind,
         about=QUESTIONS,
     )
@@ -221,5 +231,7 @@ def _send_page(form: SendJobForm, job_id: UUID | None) -> str:
     return render_template("instructor/send_own_job.html", form=form, action=action, job_id=job_id)
 
 
-def _page(page: own_jobs.JobPage) -> str:
-    return render_template("instructor/own_job.html", page=page, view=preview_view(page))
+def _page(page: own_jobs.JobPage, *, meant: frozenset[str] | None = None) -> str:
+    """The page of a job; `meant` are the dangers that were ticked where publishing it was refused."""
+    view = preview_view(page)
+    return render_template("instructor/own_job.html", page=page, view=view, meant=meant, meant_name=MEANT)
