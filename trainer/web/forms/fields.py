@@ -87,7 +87,7 @@ class QuantityField(Field):
     def process(self, formdata: Any, data: Any = None, extra_filters: Any = None) -> None:  # noqa: ARG002
         """Reads the box and the unit beside it."""
         self.process_errors: list[str] = []
-        self.data = None if data is unset_value else data
+        self.data: Any = None if data is unset_value else data
         if formdata is None or self.name not in formdata:
             return
         self.typed = formdata.get(self.name, "")
