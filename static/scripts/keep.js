@@ -1,85 +1,82 @@
-// Keeps each response the moment it is made: one request an item, acknowledged beside it by the server's time.
-// Without this script every item has a button that does the same.
+// Keeps each response the moment it is made: one request an item, acknowledged beside it by the server's time. What
+// cannot be sent waits on this device. Without this script every item has a button that does the same.
+
+import { leaveWithALine, onAnswer, pump } from "./line.js";
+import { put, waitingFor } from "./waiting.js";
 
 const form = document.querySelector("form[data-keep]");
-const RETRY_MS = [1000, 3000, 10000, 30000];
-const TEXT_PAUSE_MS = 2000; // sentences are kept at every pause in typing, not only when the box is left
+const TEXT_PAUSE_MS = 2000; // sentences are sent at every pause in typing, not only when the box is left
+const items = new Map();
 
 if (form) {
   document.documentElement.dataset.scripts = "on";
   // a step that cannot be taken back is sent by its own button, with the whole page, which comes back with what it led to
   for (const item of form.querySelectorAll("[data-keep-at]:not([data-by-button])")) watch(item);
+  onAnswer(answered);
   window.addEventListener("beforeunload", (event) => {
     if (form.querySelector("[data-unsaved]") && !form.dataset.leaving) event.preventDefault();
   });
-  form.addEventListener("submit", () => { form.dataset.leaving = "yes"; });
 }
+
+for (const each of document.querySelectorAll("main form[method=post]")) leaveWithALine(each);
 
 for (const clock of document.querySelectorAll("[data-seconds-left]")) run(clock);
 
 function watch(item) {
-  const state = { running: false, again: false, failures: 0, timer: 0, pause: 0 };
+  const address = item.dataset.keepAt;
+  items.set(address, item);
   const button = item.querySelector("[data-keep-button]");
   if (button) button.hidden = true;
-  item.addEventListener("change", () => { mark(item); clearTimeout(state.pause); keep(item, state); });
-  item.addEventListener("input", (event) => {
-    mark(item);
-    if (event.target.tagName !== "TEXTAREA") return;
-    clearTimeout(state.pause);
-    state.pause = setTimeout(() => keep(item, state), TEXT_PAUSE_MS);
-  });
-  window.addEventListener("online", () => { if (item.dataset.unsaved) keep(item, state); });
-}
-
-function mark(item) {
-  item.dataset.unsaved = "yes";
-}
-
-async function keep(item, state) {
-  if (state.running) { state.again = true; return; }
-  state.running = true;
-  clearTimeout(state.timer);
-  const sent = fieldsOf(item);
-  try {
-    const answer = await fetch(item.dataset.keepAt, {
-      method: "POST", body: sent, headers: { Accept: "application/json" }, credentials: "same-origin",
-    });
-    const told = await answer.json().catch(() => ({}));
-    show(item, answer, told);
-    if (answer.ok && !state.again) delete item.dataset.unsaved;
-    if (answer.status >= 500 || answer.status === 429) throw new Error(String(answer.status));
-    state.failures = 0;
-  } catch {
+  const waits = waitingFor(address);
+  if (waits) {
+    restore(item, waits.fields);
+    item.dataset.unsaved = "yes";
     tell(item, form.dataset.saysLost, true);
-    const pause = RETRY_MS[Math.min(state.failures, RETRY_MS.length - 1)];
-    state.failures += 1;
-    state.timer = setTimeout(() => keep(item, state), pause);
-  } finally {
-    state.running = false;
   }
-  if (state.again) { state.again = false; keep(item, state); }
+  let pause = 0;
+  const keep = () => { clearTimeout(pause); put(address, fieldsOf(item)); pump(); };
+  item.addEventListener("change", () => { item.dataset.unsaved = "yes"; keep(); });
+  item.addEventListener("input", (event) => {
+    item.dataset.unsaved = "yes";
+    if (event.target.tagName !== "TEXTAREA") return;
+    put(address, fieldsOf(item));
+    clearTimeout(pause);
+    pause = setTimeout(keep, TEXT_PAUSE_MS);
+  });
 }
 
 function fieldsOf(item) {
-  const sent = new FormData();
-  sent.set("csrf_token", form.elements.namedItem("csrf_token").value);
+  const fields = [];
   for (const control of item.querySelectorAll("input, select, textarea")) {
     if (!control.name || control.disabled) continue;
     if ((control.type === "checkbox" || control.type === "radio") && !control.checked) continue;
-    sent.append(control.name, control.value);
+    fields.push([control.name, control.value]);
   }
-  return sent;
+  return fields;
 }
 
-function show(item, answer, told) {
-  if (answer.ok) {
+function restore(item, fields) {
+  for (const control of item.querySelectorAll("input, select, textarea")) {
+    const values = fields.filter(([name]) => name === control.name).map(([, value]) => value);
+    if (control.type === "checkbox" || control.type === "radio") control.checked = values.includes(control.value);
+    else if (values.length) [control.value] = values;
+  }
+}
+
+function answered(address, { outcome, told, status }) {
+  const item = items.get(address);
+  if (!item) return;
+  if (outcome === "kept") {
     fault(item, "");
-    tell(item, told.kept, false);
-  } else if (answer.status < 500 && answer.status !== 429) {
+    if (told.kept) tell(item, told.kept, false);
+    if (!waitingFor(address)) delete item.dataset.unsaved;
+  } else if (outcome === "lost" || outcome === "signed out") {
+    tell(item, form.dataset.saysLost, true);
+  } else {
     // refused for good: the same request again would be refused again
     fault(item, told.error || form.dataset.saysRefused);
     tell(item, form.dataset.saysRefused, true);
-    if (answer.status === 409) item.querySelectorAll("input, select, textarea").forEach((each) => { each.disabled = true; });
+    if (status === 409) item.querySelectorAll("input, select, textarea").forEach((each) => { each.disabled = true; });
   }
 }
 

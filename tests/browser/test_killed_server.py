@@ -100,7 +100,7 @@ def test_every_acknowledged_response_outlives_the_server_and_is_scored(hall):
     with first.cut_off():
         answer(first, drawn[2], choice, right[choice.id])
         unsaved = item_of(first, drawn[2], choice).get_by_role("status")
-        expect(unsaved).to_have_text("not saved yet: no connection, trying again")
+        expect(unsaved).to_have_text("not sent yet: no connection, kept on this device")
         hall.server.start()
         expect_saved(item_of(first, drawn[2], choice))  # the open page sends again by itself
     first.no_faults()

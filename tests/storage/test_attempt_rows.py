@@ -121,7 +121,7 @@ def test_versions_of_a_response_count_by_item(site: Site, person) -> None:
                 NewResponse(scenario_no=1, item_id=item_id, raw=raw),
                 attempt_id=attempt_id,
                 now=NOW,
-            )
+            ).version
             for item_id, raw in (("wait", "4 min"), ("wait", "5 min"), ("look", ["a", {"x": 1.5, "y": 2}]))
         ]
     with site.database.reading() as work:
@@ -132,6 +132,19 @@ def test_versions_of_a_response_count_by_item(site: Site, person) -> None:
         ("wait", 2, "5 min"),
     ]
     assert latest[0].kept_at == NOW
+
+
+def test_an_answer_sent_again_is_the_answer_that_stands(site: Site, person) -> None:
+    attempt_id, later = added(site, person), NOW + timedelta(minutes=5)
+    again = NewResponse(scenario_no=1, item_id="look", raw=["a", {"x": 1.5}])
+    with site.database.work() as work:
+        first = attempts.record_response(work, again, attempt_id=attempt_id, now=NOW)
+        second = attempts.record_response(work, again, attempt_id=attempt_id, now=later)
+        other = NewResponse(scenario_no=1, item_id="look", raw=["a"])
+        changed = attempts.record_response(work, other, attempt_id=attempt_id, now=later)
+        back = attempts.record_response(work, again, attempt_id=attempt_id, now=later)
+    assert second == first
+    assert (changed.version, back.version) == (2, 3)  # gone back to is a change too
 
 
 def test_response_to_a_scenario_that_is_not_there_is_refused(site: Site, person) -> None:

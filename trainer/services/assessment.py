@@ -253,8 +253,8 @@ def keep_answer(  # noqa: PLR0913 - the address of an item has three parts
         parse_response(item, raw)
         response = NewResponse(scenario_no=scenario_no, item_id=item_id, raw=raw)
         require_goes_on(work, response, attempt_id=attempt_id, item=item)
-        version = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
-    return Kept(version=version, at=now)
+        kept = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
+    return Kept(version=kept.version, at=kept.kept_at)
 
 
 def _item(scenario: Scenario, item_id: str) -> Item:

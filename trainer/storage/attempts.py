@@ -185,19 +185,33 @@ def list_drawn(work: Work, *, attempt_id: UUID) -> tuple[tuple[int, dict[str, An
     return tuple((number, drawn) for number, drawn in rows)
 
 
-def record_response(work: Work, new: NewResponse, *, attempt_id: UUID, now: datetime) -> int:
-    """One more version of a response, and its number; the attempt is held for the change."""
+def record_response(work: Work, new: NewResponse, *, attempt_id: UUID, now: datetime) -> KeptResponse:
+    """One more version of a response; the attempt is held for the change.
+
+    The same again is what stands: a browser that did not hear the acknowledgement sends its answer twice.
+    """
     latest = work.session.execute(
-        select(func.max(ResponseRow.version)).where(
+        select(ResponseRow)
+        .where(
             ResponseRow.attempt_id == attempt_id,
             ResponseRow.scenario_no == new.scenario_no,
             ResponseRow.item_id == new.item_id,
         )
-    ).scalar_one()
-    version = (latest or 0) + 1
-    work.session.add(ResponseRow(**vars(new), attempt_id=attempt_id, version=version, kept_at=now))
-    work.session.flush()
-    return version
+        .order_by(ResponseRow.version.desc())
+        .limit(1)
+    ).scalar_one_or_none()
+    if latest is None or latest.raw != new.raw:
+        version = 1 if latest is None else latest.version + 1
+        latest = ResponseRow(**vars(new), attempt_id=attempt_id, version=version, kept_at=now)
+        work.session.add(latest)
+        work.session.flush()
+    return KeptResponse(
+        scenario_no=latest.scenario_no,
+        item_id=latest.item_id,
+        version=latest.version,
+        raw=latest.raw,
+        kept_at=latest.kept_at,
+    )
 
 
 # Put together once: every page of an open attempt runs it, and building it takes longer than running it.
