@@ -5,6 +5,7 @@ from datetime import UTC, datetime, timedelta
 
 from flask import Flask
 from flask_babel import Babel
+from flask_compress import Compress
 from flask_wtf.csrf import CSRFProtect
 
 from trainer import web
@@ -50,11 +51,16 @@ def create_app(settings: Settings, site: Site | None = None) -> Flask:
         WTF_CSRF_TIME_LIMIT=None,  # a form may lie open through a shift; the sign-in ends it
         RATELIMIT_ENABLED=settings.rate_limits,
         BABEL_DEFAULT_LOCALE="en",
+        # What comes from strangers' pages cannot be mixed into these answers: the cookie stays at home (SameSite), so
+        # that the length of a compressed page tells nobody its tokens.
+        COMPRESS_ALGORITHM=["br", "gzip"],
+        COMPRESS_ALGORITHM_STREAMING=["br", "deflate"],
     )
     app.jinja_env.trim_blocks = True
     app.jinja_env.lstrip_blocks = True
     Babel(app, locale_selector=preferences.language)
     web.init_app(app, site or wire(settings))
+    Compress(app)
     CSRFProtect(app)
     limiter.init_app(app)
     return app

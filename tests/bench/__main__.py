@@ -6,7 +6,14 @@ Names of benches, such as `solving site`, measure those alone.
 import sys
 from collections.abc import Callable, Iterator
 
-from tests.bench import bench_core, bench_handing_in, bench_scenarios, bench_site, bench_solving
+from tests.bench import (
+    bench_core,
+    bench_handing_in,
+    bench_paint,
+    bench_scenarios,
+    bench_site,
+    bench_solving,
+)
 from tests.bench.measuring import Figure, load, table
 
 BENCHES: dict[str, Callable[[], Iterator[Figure]]] = {
@@ -15,6 +22,7 @@ BENCHES: dict[str, Callable[[], Iterator[Figure]]] = {
     "scenarios": bench_scenarios.bench,
     "handing-in": bench_handing_in.bench,
     "site": bench_site.bench,
+    "paint": bench_paint.bench,
 }
 
 

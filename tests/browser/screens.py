@@ -159,6 +159,29 @@ class Screen:
         """By how much the page is wider than its window: nobody should have to push it sideways."""
         return self.page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
 
+    def weights_bytes(self) -> dict[str, int]:
+        """How much the page and all that it loads weigh as sent, by what it is (a script, a style sheet, ...)."""
+        return self.page.evaluate("""() => {
+            const weights = {};
+            for (const each of [...performance.getEntriesByType("navigation"),
+                                ...performance.getEntriesByType("resource")]) {
+              if (["fetch", "xmlhttprequest"].includes(each.initiatorType)) continue;
+              const is = each.name.split("?")[0].endsWith(".js") ? "script" : each.initiatorType;
+              weights[is] = (weights[is] || 0) + each.encodedBodySize;
+            }
+            return weights;
+        }""")
+
+    def layout_shift(self) -> float:
+        """How far things moved while the page came in, as browsers score it (CLS)."""
+        return self.page.evaluate("""() => new Promise((tell) => {
+            let total = 0;
+            new PerformanceObserver((list) => {
+              for (const each of list.getEntries()) if (!each.hadRecentInput) total += each.value;
+            }).observe({ type: "layout-shift", buffered: true });
+            requestAnimationFrame(() => setTimeout(() => tell(total), 50));
+        })""")
+
     def close(self) -> None:
         """Closes the browser's window and forgets its cookies."""
         self.context.close()

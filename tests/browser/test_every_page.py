@@ -22,6 +22,9 @@ from trainer.scenario_files import load_content
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
+# A phone in a shop with a poor line: everything that a page needs, as it is sent.
+LARGEST_PAGE_BYTES, LARGEST_SCRIPT_BYTES, LARGEST_SHIFT = 100_000, 60_000, 0.05
+
 by_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: size.name)
 
 
@@ -67,6 +70,10 @@ def look(screen: Screen, path: str) -> None:
     screen.open_page(path)
     assert screen.accessibility_faults() == []
     assert screen.overhang_px() <= 0, "the page is wider than its window"
+    weights = screen.weights_bytes()
+    assert sum(weights.values()) <= LARGEST_PAGE_BYTES, weights
+    assert weights.get("script", 0) <= LARGEST_SCRIPT_BYTES, weights
+    assert screen.layout_shift() <= LARGEST_SHIFT
     screen.no_faults()
 
 
