@@ -75,6 +75,4 @@ def _figure(browser: Browser, address: str, asked: tuple[str, str], family: str,
 def _first_paint_ms(screen: Screen, path: str) -> float:
     screen.open_page(path)
     screen.page.wait_for_function("() => performance.getEntriesByName('first-contentful-paint').length > 0")
-    return float(
-        screen.page.evaluate("performance.getEntriesByName('first-contentful-paint')[0].startTime")
-    )
+    return float(screen.page.evaluate("performance.getEntriesByName('first-contentful-paint')[0].startTime"))
