@@ -1,9 +1,11 @@
 """Oxygen as the colours of the oxide that it would leave, each with the word that stands beside it."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from math import exp, log
 
+from trainer.core import oxidation
+from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.terms import RootGrade
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import tag
@@ -24,6 +26,14 @@ FILM: dict[RootGrade, str] = {
     RootGrade.SUGARED: "#101011",
 }
 ORDER = tuple(RootGrade)
+
+
+def grade_by(thresholds: Mapping[RootGrade, float]) -> GradeOf:
+    """How the root would come out by these thresholds, for levels that a drawing shows.
+
+    The last digit of a course full of air may lie above what air holds; it is taken for air.
+    """
+    return lambda oxygen_frac: oxidation.grade(min(oxygen_frac, O2_IN_DRY_AIR_FRAC), thresholds=thresholds)
 
 
 def film_class(grade: RootGrade) -> str:

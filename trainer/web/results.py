@@ -1,6 +1,5 @@
 """A marked attempt as its page shows it, whoever reads it: what happened, figures, trace, root, items."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from typing import Any
@@ -8,18 +7,17 @@ from typing import Any
 from flask_babel import gettext
 from markupsafe import Markup
 
-from trainer.core.gas import O2_IN_DRY_AIR_FRAC
-from trainer.core.oxidation import grade, grade_thresholds
+from trainer.core.oxidation import grade_thresholds
 from trainer.core.pool import PoolSide
-from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.core.terms import MaterialGroup
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension
 from trainer.drawing.inside import Inside
-from trainer.drawing.oxygen_scale import film_legend, written_oxygen
+from trainer.drawing.oxygen_scale import GradeOf, grade_by, written_oxygen
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.set_up_drawing import set_up_drawing
-from trainer.drawing.trace_plot import TraceMarks, trace_plot, trace_rows
+from trainer.drawing.trace_plot import TraceMarks, trace_legend, trace_plot, trace_rows
 from trainer.services.results import ResultPage, ScenarioResult
 from trainer.set_up_files import write_run
 from trainer.web.access import site
@@ -141,10 +139,9 @@ def _unfolded_words(result: ScenarioResult) -> str:
     return next((each.why[0] for each in marks if each.answered and each.why), "")
 
 
-def _grade_of(material: MaterialGroup | None, policy: Policy) -> Callable[[float], RootGrade]:
+def _grade_of(material: MaterialGroup | None, policy: Policy) -> GradeOf:
     group = material or MaterialGroup.AUSTENITIC_STAINLESS
-    thresholds = policy.root_grades.get(group) or grade_thresholds(group)
-    return lambda oxygen_frac: grade(min(oxygen_frac, O2_IN_DRY_AIR_FRAC), thresholds=thresholds)
+    return grade_by(policy.root_grades.get(group) or grade_thresholds(group))
 
 
 def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
@@ -233,16 +230,14 @@ def _marks(result: ScenarioResult) -> TraceMarks | None:
     )
 
 
-def _trace(
-    result: ScenarioResult, marks: TraceMarks | None, grade_of: Callable[[float], RootGrade]
-) -> Trace | None:
+def _trace(result: ScenarioResult, marks: TraceMarks | None, grade_of: GradeOf) -> Trace | None:
     if marks is None or result.run is None or result.run.purge is None:
         return None
     trace = result.run.purge.trace
     reader = drawing_reader(f"trace-{result.scenario_no}")
     return Trace(
         drawing=Markup(trace_plot(trace, marks=marks, grade_of=grade_of, reader=reader)),
-        legend=Markup(film_legend([grade_of(row[1]) for row in trace], reader=reader)),
+        legend=Markup(trace_legend(trace, grade_of=grade_of, reader=reader)),
         rows=trace_rows(trace),
     )
 

@@ -7,14 +7,13 @@ from itertools import groupby
 from flask_babel import gettext
 from markupsafe import Markup
 
-from trainer.core.gas import O2_IN_DRY_AIR_FRAC
-from trainer.core.oxidation import grade, grade_thresholds
-from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.core.oxidation import grade_thresholds
+from trainer.core.terms import MaterialGroup
 from trainer.domain.diagnosis_parts import DiagnosisSheet, Move, MoveKind, Shows, Watched
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Item, Scenario
 from trainer.domain.unfolding import Outcome, Seen, StepSeen, Unfolding, unfold, unfolded_trace
-from trainer.drawing.oxygen_scale import written_oxygen
+from trainer.drawing.oxygen_scale import grade_by, written_oxygen
 from trainer.drawing.trace_plot import TraceMarks, trace_plot
 from trainer.web.figures import sentence, shown
 from trainer.web.preferences import drawing_reader
@@ -141,12 +140,8 @@ def _trace(scenario: Scenario, item: Item, steps: list[str], name: str) -> Marku
     rows = unfolded_trace(scenario, item=item, steps=steps)
     if len(rows) < 2:
         return None
-    thresholds = grade_thresholds(scenario.set_up.material or MaterialGroup.AUSTENITIC_STAINLESS)
-
-    def grade_of(oxygen_frac: float) -> RootGrade:
-        # the last digit of a course full of air may lie above what air holds
-        return grade(min(oxygen_frac, O2_IN_DRY_AIR_FRAC), thresholds=thresholds)
-
+    material = scenario.set_up.material or MaterialGroup.AUSTENITIC_STAINLESS
+    grade_of = grade_by(grade_thresholds(material))
     target = scenario.set_up.target
     marks = TraceMarks(target_frac=target.oxygen_frac if target else None)
     return Markup(trace_plot(rows, marks=marks, grade_of=grade_of, reader=drawing_reader(name)))
