@@ -1,17 +1,16 @@
 """Oxygen that people breathe against time: the air if it mixes, each face, and the levels that count."""
 
-from collections.abc import Sequence
-
 from trainer.domain.air_over_time import AirOverTime
+from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
 from trainer.drawing.oxygen_scale import written_oxygen
+from trainer.drawing.plot_frame import polyline, time_frame
 from trainer.drawing.reader import Reader
-from trainer.drawing.svg import drawn, group, label, line, path, picture
-from trainer.drawing.trace_scales import Scales, time_unit, written_time
+from trainer.drawing.svg import group, label, line, picture
+from trainer.drawing.trace_scales import Scales
 
 SIZE = (800.0, 440.0)
 FIELD = (100.0, 34.0, 664.0, 380.0)  # left, top, right, bottom
 HIGHEST_FRAC = 0.22
-LEAST_FRAC = 0.195  # 29 CFR 1910.146(b): below it the air is oxygen-deficient
 LEVELS_FRAC = (0.0, 0.05, 0.1, 0.15, 0.2)
 PENS = ("line", "mean", "vent", "dashed")
 APART = 24.0  # between the words at the lines' ends
@@ -25,8 +24,8 @@ def air_plot(air: AirOverTime, *, reader: Reader) -> str:
     x = scale.x(air.after_s)
     return picture(
         _axes(scale, reader),
-        line("target", left, scale.y(LEAST_FRAC), right, scale.y(LEAST_FRAC)),
-        *(path(pen, *_points(scale, row), data_line=name) for name, pen, row in lines),
+        line("target", left, scale.y(LEAST_TO_BREATHE_FRAC), right, scale.y(LEAST_TO_BREATHE_FRAC)),
+        *(_line(scale, name, pen, row) for name, pen, row in lines),
         *_names(scale, lines, reader),
         group(line("thin", x, top, x, bottom), label(reader.words("asked for"), x, top - 10, pen="small")),
         size=SIZE,
@@ -77,17 +76,19 @@ def _lines(air: AirOverTime, reader: Reader) -> list[tuple[str, str, _Row]]:
     return found
 
 
-def _points(scale: _Scale, row: _Row) -> Sequence[str | float]:
-    commands: list[str | float] = []
-    for time_s, oxygen_frac in row:
-        commands += ["L" if commands else "M", scale.x(time_s), scale.y(oxygen_frac)]
-    return commands
+def _line(scale: _Scale, name: str, pen: str, row: _Row) -> str:
+    return polyline(pen, ((scale.x(time_s), scale.y(level)) for time_s, level in row), name=name)
 
 
 def _names(scale: _Scale, lines: list[tuple[str, str, _Row]], reader: Reader) -> list[str]:
     """Each line's name at its end, and the level's, moved apart where they would meet."""
     wanted = [(scale.y(row[-1][1]), name) for name, _, row in lines]
-    wanted.append((scale.y(LEAST_FRAC), reader.words("least {oxygen}").format(oxygen=_written(LEAST_FRAC))))
+    wanted.append(
+        (
+            scale.y(LEAST_TO_BREATHE_FRAC),
+            reader.words("least {oxygen}").format(oxygen=_written(LEAST_TO_BREATHE_FRAC)),
+        )
+    )
     labels, lowest = [], -APART
     for y, name in sorted(wanted):
         lowest = max(y, lowest + APART)
@@ -96,24 +97,9 @@ def _names(scale: _Scale, lines: list[tuple[str, str, _Row]], reader: Reader) ->
 
 
 def _axes(scale: _Scale, reader: Reader) -> str:
-    left, top, right, bottom = FIELD
-    levels = [
-        group(
-            drawn("line", "grid", x1=left, y1=scale.y(each), x2=right, y2=scale.y(each)),
-            label(f"{each * 100:.0f} %", left - 8, scale.y(each) + 8, anchor="end", pen="small"),
-        )
-        for each in LEVELS_FRAC
-    ]
-    ticks = Scales(until_s=scale.until_s, low_decade=-1).times()
-    times = [
-        group(
-            line("thin", scale.x(each), bottom, scale.x(each), bottom + 6),
-            label(written_time(each, scale.until_s), scale.x(each), bottom + 30, pen="small"),
-        )
-        for each in ticks
-    ]
-    unit = label(reader.words(time_unit(scale.until_s)), right + 24, bottom + 30, anchor="start", pen="small")
-    return group(*levels, *times, unit, path("thin", "M", left, top, "L", left, bottom, "L", right, bottom))
+    levels = [(scale.y(each), f"{each * 100:.0f} %") for each in LEVELS_FRAC]
+    times = Scales(until_s=scale.until_s, low_decade=-1)
+    return time_frame(FIELD, levels=levels, scales=times, x=scale.x, reader=reader)
 
 
 def _told(lines: list[tuple[str, str, _Row]], reader: Reader) -> str:

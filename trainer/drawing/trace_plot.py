@@ -1,6 +1,6 @@
 """Oxygen against time as a drawing, and the same as rows of a table for those who do not see it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from trainer.drawing.oxygen_scale import (
@@ -11,9 +11,10 @@ from trainer.drawing.oxygen_scale import (
     grade_bands,
     written_oxygen,
 )
+from trainer.drawing.plot_frame import polyline, time_frame
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import STEEL_2, drawn, group, label, line, number, path, picture, tag
-from trainer.drawing.trace_scales import AIR_FRAC, PLOT, Scales, scales_for, time_unit, written_time
+from trainer.drawing.trace_scales import AIR_FRAC, PLOT, Scales, scales_for
 from trainer.drawing.trace_stages import StageMark, stage_marks, stages_told
 
 Trace = Sequence[tuple[float, float, float, float]]  # time in s, then root, mean and vent as mole fractions
@@ -37,7 +38,7 @@ class TraceMarks:
 
 def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Reader) -> str:
     """Root, mean and vent oxygen against time; the root's line carries the colours of the oxide."""
-    scales = scales_for(trace, others_frac=_levels(marks))
+    scales = plot_scales(trace, marks=marks)
     return picture(
         _shaded(marks, scales),
         _axes(scales, reader),
@@ -54,6 +55,11 @@ def trace_plot(trace: Trace, *, marks: TraceMarks, grade_of: GradeOf, reader: Re
     )
 
 
+def plot_scales(trace: Trace, *, marks: TraceMarks) -> Scales:
+    """The scales of that plot, for whatever moves along it."""
+    return scales_for(trace, others_frac=[each for each in (marks.target_frac, marks.floor_frac) if each])
+
+
 def trace_legend(trace: Trace, *, grade_of: GradeOf, reader: Reader) -> str:
     """The colours that the root's line passes through, with their words."""
     return film_legend([grade_of(row[1]) for row in trace], reader=reader)
@@ -67,25 +73,8 @@ def trace_rows(trace: Trace) -> list[tuple[str, str, str, str]]:
 
 
 def _axes(scales: Scales, reader: Reader) -> str:
-    left, top, right, bottom = PLOT
-    levels = [
-        group(
-            drawn("line", "grid", x1=left, y1=scales.y(each), x2=right, y2=scales.y(each)),
-            label(written_oxygen(each), left - 8, scales.y(each) + 8, anchor="end", pen="small"),
-        )
-        for each in scales.decades()
-    ]
-    times = [
-        group(
-            line("thin", scales.x(each), bottom, scales.x(each), bottom + 6),
-            label(written_time(each, scales.until_s), scales.x(each), bottom + 30, pen="small"),
-        )
-        for each in scales.times()
-    ]
-    unit = label(
-        reader.words(time_unit(scales.until_s)), right + 24, bottom + 30, anchor="start", pen="small"
-    )
-    return group(*levels, *times, unit, path("thin", "M", left, top, "L", left, bottom, "L", right, bottom))
+    levels = [(scales.y(each), written_oxygen(each)) for each in scales.decades()]
+    return time_frame(PLOT, levels=levels, scales=scales, x=scales.x, reader=reader)
 
 
 def _strip(scales: Scales, grade_of: GradeOf, reader: Reader) -> str:
@@ -111,18 +100,15 @@ def _strip(scales: Scales, grade_of: GradeOf, reader: Reader) -> str:
 def _lines(trace: Trace, scales: Scales, grade_of: GradeOf) -> str:
     """Mean and vent as dashes and dots, the root on top as a solid line in the colours of the oxide."""
     return group(
-        _polyline("mean", [(row[0], row[2]) for row in trace], scales),
-        _polyline("vent", [(row[0], row[3]) for row in trace], scales),
-        _polyline("root-edge", [(row[0], row[1]) for row in trace], scales),
+        _line("mean", [(row[0], row[2]) for row in trace], scales),
+        _line("vent", [(row[0], row[3]) for row in trace], scales),
+        _line("root-edge", [(row[0], row[1]) for row in trace], scales),
         *_coloured(trace, scales, grade_of),
     )
 
 
-def _polyline(pen: str, points: Sequence[tuple[float, float]], scales: Scales) -> str:
-    commands: list[str | float] = []
-    for time_s, oxygen_frac in points:
-        commands += ["L" if commands else "M", scales.x(time_s), scales.y(oxygen_frac)]
-    return path(pen, *commands, data_line=pen) if commands else ""
+def _line(pen: str, points: Iterable[tuple[float, float]], scales: Scales) -> str:
+    return polyline(pen, ((scales.x(time_s), scales.y(level)) for time_s, level in points), name=pen)
 
 
 def _coloured(trace: Trace, scales: Scales, grade_of: GradeOf) -> list[str]:
@@ -184,15 +170,6 @@ def _marks(marks: TraceMarks, scales: Scales, reader: Reader) -> str:
         )
         pieces += [group(line("line", x, top - 4, x, bottom), spark, words, data_part="arc strike")]
     return group(*pieces)
-
-
-def moment_x(trace: Trace, *, marks: TraceMarks, time_s: float) -> float:
-    """Where the line of a moment stands in the plot of this trace."""
-    return scales_for(trace, others_frac=_levels(marks)).x(time_s)
-
-
-def _levels(marks: TraceMarks) -> list[float]:
-    return [each for each in (marks.target_frac, marks.floor_frac) if each]
 
 
 def _moment(marks: TraceMarks, scales: Scales) -> str:

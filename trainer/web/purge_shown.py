@@ -15,7 +15,7 @@ from trainer.domain.set_up import SetUp
 from trainer.drawing.filling_drawing import Still, filling_drawing
 from trainer.drawing.oxygen_scale import ORDER, GradeOf, film_class, film_legend, written_oxygen
 from trainer.drawing.root_drawing import root_drawing
-from trainer.drawing.trace_plot import TraceMarks, moment_x
+from trainer.drawing.trace_plot import TraceMarks, plot_scales
 from trainer.web.happened import grade_words
 from trainer.web.preferences import drawing_reader
 
@@ -56,8 +56,9 @@ def purge_shown(
     moments = filling.moments
     opens_with = _nearest(moments, moments[-1].time_s if wait_s is None else wait_s)
     grades = [grade_of(each.root_frac) for each in moments]
+    scales = plot_scales(run.purge.trace, marks=marks)
     frames = [
-        _frame(each, grade, grade_of=grade_of, x=moment_x(run.purge.trace, marks=marks, time_s=each.time_s))
+        _frame(each, grade, grade_of=grade_of, x=scales.x(each.time_s))
         for each, grade in zip(moments, grades, strict=True)
     ]
     return PurgeShown(
@@ -84,7 +85,6 @@ def _frame(moment: Moment, grade: RootGrade, *, grade_of: GradeOf, x: float) -> 
         "root": ORDER.index(grade),
         "oxygen": oxygen,
         "bands": "".join(str(ORDER.index(grade_of(each))) for each in moment.bands_frac),
-        "time": _minutes(moment.time_s),
         "told": gettext(
             "%(time)s: %(oxygen)s at the root; an arc now would leave it %(colour)s",
             time=_minutes(moment.time_s),
