@@ -12,8 +12,9 @@ from trainer.drawing.svg import tag
 
 GradeOf = Callable[[float], RootGrade]  # oxygen as a mole fraction → how the root would come out
 
-# The same as in the style sheet, for drawings that stand alone; a test holds the two together. Bright to blue
-# are computed by thin-film interference on stainless steel; grey and black are drawn, not computed.
+# As in the style sheets, for drawings that stand alone, and as the core gives them for stainless steel; a test
+# holds the three together. Up to blue they come of interference in the film; from grey on the core has tones
+# of scale, which are chosen.
 FILM: dict[RootGrade, str] = {
     RootGrade.BRIGHT: "#d6d1cb",
     RootGrade.STRAW: "#c5b38e",
@@ -21,9 +22,9 @@ FILM: dict[RootGrade, str] = {
     RootGrade.BROWN: "#9a603a",
     RootGrade.VIOLET: "#5a4991",
     RootGrade.BLUE: "#4187bb",
-    RootGrade.GREY: "#77797a",
-    RootGrade.BLACK: "#2b2c2e",
-    RootGrade.SUGARED: "#101011",
+    RootGrade.GREY: "#74757a",
+    RootGrade.BLACK: "#2e2d2f",
+    RootGrade.SUGARED: "#3d352f",
 }
 ORDER = tuple(RootGrade)
 
