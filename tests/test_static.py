@@ -23,6 +23,7 @@ SCRIPTS = sorted((STATIC / "scripts").glob("*.js"))
 TEXT_PAIRS = [
     ("ink", "paper"), ("ink", "steel-1"), ("steel-5", "paper"), ("steel-5", "steel-1"), ("steel-6", "paper"),
     ("danger", "paper"), ("on-danger", "danger"), ("ask", "paper"), ("on-ask", "ask"), ("paper", "ink"),
+    ("ink", "shade-1"), ("ink", "shade-2"), ("ink", "shade-3"), ("paper", "shade-4"),
 ]  # fmt: skip
 GRAPHIC_PAIRS = [
     ("steel-4", "paper"),

@@ -44,6 +44,7 @@ PAGES = (
     ("instructor", "/instructor/modules"),
     ("instructor", "/instructor/modules/new"),
     ("instructor", "/instructor/modules/{module_id}"),
+    ("instructor", "/instructor/questions"),
     ("instructor", "/instructor/apprentices"),
     ("instructor", "/instructor/apprentices/{person_id}"),
     ("instructor", "/instructor/apprentices/{person_id}/observations/new"),
@@ -85,6 +86,7 @@ PAGES = (
     ("admin", "/admin/policy"),
     ("admin", "/admin/ledger"),
 )
+OF_NO_FAMILY = tuple(each for each in PAGES if "{open " not in each[1] and "{done " not in each[1])
 # Their pages are reached by sending a form, or they show nothing of their own.
 BY_A_FORM = {"admin.added"}
 NO_PAGE = {"static", "apprentice.attempt", "apprentice.set_up", "instructor.own_job_file"}

@@ -1,5 +1,6 @@
 """Somebody at a real browser: opens pages, fills in and presses what they see, and lets no fault of a page pass."""
 
+import os
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -12,6 +13,7 @@ from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Response
 AXE = Path(__file__).parent / "vendor" / "axe.min.js"
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
 PATIENCE_MS = 30_000
+RESULTS = Path(__file__).parents[2] / "test-results" / "screens"  # CI keeps the folder above as an artefact
 
 
 @dataclass(frozen=True)
@@ -181,6 +183,14 @@ class Screen:
             }).observe({ type: "layout-shift", buffered: true });
             requestAnimationFrame(() => setTimeout(() => tell(total), 50));
         })""")
+
+    def keep_picture(self, name: str, *, theme: str = "light") -> None:
+        """Keeps how the whole page looks, for people to go through; in CI, or where BRIGHTROOT_SCREENS is set."""
+        if not (os.environ.get("CI") or os.environ.get("BRIGHTROOT_SCREENS")):
+            return
+        file = re.sub(r"[^\w.-]+", "_", name).strip("_")[:120]
+        folder = RESULTS / f"{self.size.name}-{theme}"
+        self.page.screenshot(path=folder / f"{file}.jpg", full_page=True, type="jpeg", quality=70)
 
     def close(self) -> None:
         """Closes the browser's window and forgets its cookies."""

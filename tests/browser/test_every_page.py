@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 import pytest
 from crew import PASSWORD, Member, crew_of
-from every_page import BY_A_FORM, NO_PAGE, OF_EVERY_KIND, PAGES, STRANGER, ids_of
+from every_page import BY_A_FORM, NO_PAGE, OF_EVERY_KIND, OF_NO_FAMILY, PAGES, STRANGER, ids_of
 from playwright.sync_api import Browser
 from screens import PHONE, SIZES, Screen
 from serving import served
@@ -66,8 +66,9 @@ def furnished(
             each.close()
 
 
-def look(screen: Screen, path: str) -> None:
+def look(screen: Screen, path: str, *, name: str, theme: str = "light") -> None:
     screen.open_page(path)
+    screen.keep_picture(name, theme=theme)
     assert screen.accessibility_faults() == []
     assert screen.overhang_px() <= 0, "the page is wider than its window"
     weights = screen.weights_bytes()
@@ -82,7 +83,7 @@ def look(screen: Screen, path: str) -> None:
     ("key", "template"), PAGES, ids=[f"{who} {path.split('?')[0]}" for who, path in PAGES]
 )
 def test_a_page_is_accessible_fits_its_window_and_loads_without_a_fault(furnished, key, template, size):
-    look(furnished.screen(key, size=size), furnished.path(template))
+    look(furnished.screen(key, size=size), furnished.path(template), name=f"{key} {template}")
 
 
 @pytest.mark.parametrize("family", OF_EVERY_KIND)
@@ -94,8 +95,18 @@ def test_open_and_marked_scenarios_can_be_read_in_the_other_themes(furnished, fa
         f"/apprentice/attempts/{{open {family}}}/scenarios/1",
         f"/apprentice/attempts/{{done {family}}}/result",
     ):
-        look(screen, furnished.path(template))
+        look(screen, furnished.path(template), name=f"apprentice {template}", theme=scheme)
     assert screen.page.locator("html").get_attribute("data-theme") == scheme
+
+
+@pytest.mark.parametrize("scheme", ["dark", "outdoor"])
+@pytest.mark.parametrize(
+    ("key", "template"), OF_NO_FAMILY, ids=[f"{who} {path.split('?')[0]}" for who, path in OF_NO_FAMILY]
+)
+def test_every_page_can_be_read_in_the_other_themes(furnished, key, template, scheme):
+    screen = furnished.screen(key, size=PHONE, color_scheme="dark" if scheme == "dark" else "light")
+    screen.context.add_cookies([{"name": "theme", "value": scheme, "url": furnished.address}])
+    look(screen, furnished.path(template), name=f"{key} {template}", theme=scheme)
 
 
 def test_the_checker_finds_what_is_wrong_with_a_page(furnished):

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
-from trainer.domain.standing import Standing, chance_of_share, skill_standing
+from trainer.domain.standing import Standing, chance_of_share, share_interval, skill_standing
 
 
 @pytest.mark.parametrize(
@@ -47,3 +47,23 @@ def test_nothing_done_shows_nothing() -> None:
 def test_standing_grows_with_scenarios_at_or_above_the_cut(means: list[float], standing: Standing) -> None:
     """1 - 0.8^3 = 0.488, 1 - 0.8^4 = 0.590 and 1 - 0.8^13 = 0.945, worked by hand."""
     assert skill_standing(3, means=means, cut_frac=0.8).standing is standing
+
+
+@given(st.integers(0, 40), st.integers(0, 40))
+def test_the_interval_agrees_with_scipy_everywhere(right_count: int, wrong_count: int) -> None:
+    """Independent library: scipy's own beta distribution, its 5 % and 95 % points."""
+    found = share_interval(right_count, of_count=right_count + wrong_count)
+    expected = stats.beta.ppf([0.05, 0.95], right_count + 1, wrong_count + 1)
+    assert found == pytest.approx(tuple(expected), abs=1e-7)
+
+
+def test_more_scenarios_of_the_same_share_narrow_the_interval() -> None:
+    few, many = (skill_standing(3, means=[1.0, 0.0] * each, cut_frac=0.8).interval_frac for each in (2, 20))
+    assert few is not None
+    assert many is not None
+    assert few[0] < many[0] < 0.5 < many[1] < few[1]
+
+
+def test_before_any_scenario_there_is_no_share_and_no_interval() -> None:
+    found = skill_standing(3, means=[], cut_frac=0.8)
+    assert (found.share_frac, found.interval_frac) == (None, None)

@@ -5,11 +5,11 @@ from xml.etree.ElementTree import fromstring
 import pytest
 
 from tests.drawing.set_ups import SVG, described, parts, words
-from trainer.core.oxidation import film_colour, grade, grade_thresholds
+from trainer.core.oxidation import grade, grade_thresholds
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.drawing.bars import skill_bar
 from trainer.drawing.filling_drawing import Still, filling_drawing, filling_legend
-from trainer.drawing.oxygen_scale import FILM, grade_bands, written_oxygen
+from trainer.drawing.oxygen_scale import grade_bands, written_oxygen
 from trainer.drawing.reader import Reader
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.trace_plot import TraceMarks, trace_legend, trace_plot, trace_rows
@@ -146,25 +146,27 @@ def test_the_filling_legend_has_each_colour_once():
 
 
 def test_a_bar_grows_with_the_share_and_says_what_is_behind_it():
-    low, high = (fromstring(skill_bar(each, cut=0.8, count=12, reader=Reader())) for each in (0.25, 0.75))
+    low, high = (
+        fromstring(skill_bar(each, interval=(0.1, 0.9), cut=0.8, count=12, reader=Reader()))
+        for each in (0.25, 0.75)
+    )
     widths = [float(each.findall(f"{SVG}rect")[1].get("width", "nan")) for each in (low, high)]
     assert widths[1] == pytest.approx(3 * widths[0])
-    assert high.get("aria-label") == "75 %, from 12 items"
+    assert high.get("aria-label") == "75 %, in nine cases of ten between 10 % and 90 %, from 12 scenarios"
 
 
 def test_a_skill_without_evidence_has_an_empty_rail():
-    empty = fromstring(skill_bar(None, cut=None, count=0, reader=Reader()))
+    empty = fromstring(skill_bar(None, interval=None, cut=None, count=0, reader=Reader()))
     assert len(empty.findall(f"{SVG}rect")) == 1
     assert "not tried yet" in empty.get("aria-label", "")
 
 
-FILM_NM = {"bright": 0, "straw": 15, "gold": 25, "brown": 30, "violet": 40, "blue": 50}
-
-
-@pytest.mark.parametrize("word", FILM_NM)
-def test_the_drawn_colours_are_those_of_the_cores_film(word):
-    group = MaterialGroup.AUSTENITIC_STAINLESS
-    assert FILM[RootGrade(word)] == film_colour(FILM_NM[word] * 1e-9, group=group)
+def test_a_bar_shades_where_the_true_share_may_lie():
+    picture = fromstring(skill_bar(0.5, interval=(0.25, 0.75), cut=0.8, count=4, reader=Reader()))
+    shade = next(each for each in picture.iter() if each.get("data-part") == "interval")
+    rect, *ends = list(shade)
+    assert (float(rect.get("x")), float(rect.get("width"))) == (50.0, 100.0)
+    assert [float(each.get("x1")) for each in ends] == [50.0, 150.0]
 
 
 @pytest.mark.parametrize("group", [each for each in MaterialGroup if each is not MaterialGroup.CARBON_STEEL])

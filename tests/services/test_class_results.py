@@ -9,8 +9,15 @@ import training_steps as steps
 from training_steps import School
 
 from trainer.domain.errors import Missing, NotAllowed
+from trainer.domain.people import Role
 from trainer.services import assessment, practice, qualifying, teaching
-from trainer.services.class_results import NeedKind, apprentice_history, class_results, who_needs_you
+from trainer.services.class_results import (
+    NeedKind,
+    apprentice_history,
+    class_results,
+    class_skills,
+    who_needs_you,
+)
 from trainer.services.site import Site
 
 
@@ -134,3 +141,21 @@ def _failed(site: Site, place: School, assignment_id: UUID) -> UUID:
     attempt_id = assessment.start_assignment(site, place.apprentice, assignment_id=assignment_id)
     assert not steps.handed_in(site, place.apprentice, attempt_id).passed
     return attempt_id
+
+
+def test_skills_of_a_class_hold_each_member_and_all_together(teaching_site: Site, place: School) -> None:
+    steps.passed_attempt(teaching_site, place, rows=(steps.row(3, "long-run"),))
+    idle = factories.member(teaching_site, place.founder)
+    teaching.add_to_class(teaching_site, place.instructor, class_id=place.class_id, person_id=idle.person_id)
+    found = class_skills(teaching_site, place.instructor, class_id=place.class_id)
+    dams = {person.person_id: standings[2] for person, standings in found.rows}
+    assert dams[place.apprentice.person_id].share_frac == 1.0
+    assert dams[idle.person_id].scenarios_count == 0
+    assert found.whole[2].scenarios_count == dams[place.apprentice.person_id].scenarios_count == 1
+
+
+def test_another_provider_sees_no_skills_of_a_class(teaching_site: Site, place: School) -> None:
+    stranger = factories.provider(teaching_site, name="Elsewhere")
+    teacher = factories.member(teaching_site, stranger, role=Role.INSTRUCTOR)
+    with pytest.raises(Missing):
+        class_skills(teaching_site, teacher, class_id=place.class_id)

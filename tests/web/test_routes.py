@@ -84,6 +84,7 @@ TABLE = {
     "instructor.end_share": "403 403 200 403 403 403 404 403 403 403",
     "instructor.give_share": "403 403 422 403 403 403 404 403 403 403",
     "instructor.grade": "403 403 200 403 403 403 404 403 403 403",
+    "instructor.items": "403 403 200 403 403 403 200 403 403 403",
     "instructor.lift": "403 403 422 403 403 403 404 403 403 403",
     "instructor.list_classes": "403 403 200 403 403 403 200 403 403 403",
     "instructor.list_modules": "403 403 200 403 403 403 200 403 403 403",

@@ -1,5 +1,6 @@
 """The apprentice's first screen: what comes next, what is due, how far each skill has been shown."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from uuid import UUID
@@ -83,7 +84,7 @@ def apprentice_home(site: Site, acting: Acting) -> ApprenticeHome:
         due = _due(site, work, acting, made)
         # one's own work counts wherever it was done
         means = results.list_skill_means(work, people=[acting.person_id])
-        skills = _skills(site, work, acting.organisation_id, means)
+        skills = standings(site, work, acting.organisation_id, means)
         held = qualifications.list_of_people(work, people=[acting.person_id])
         families = offered_families(site, work, organisation_id=acting.organisation_id)
     return ApprenticeHome(
@@ -100,12 +101,13 @@ def skills_here(
 ) -> tuple[SkillStanding, ...]:
     """The twelve skills of a person, from the scenarios marked in one organisation alone."""
     means = results.list_skill_means(work, people=[person_id], organisation_id=organisation_id)
-    return _skills(site, work, organisation_id, means)
+    return standings(site, work, organisation_id, means)
 
 
-def _skills(
-    site: Site, work: Work, organisation_id: UUID, means: tuple[SkillMean, ...]
+def standings(
+    site: Site, work: Work, organisation_id: UUID, means: Sequence[SkillMean]
 ) -> tuple[SkillStanding, ...]:
+    """The twelve skills by what scenarios scored in them, held to the organisation's pass mark."""
     cut = policy_of(work, site, organisation_id=organisation_id).pass_mark_frac
     return tuple(
         skill_standing(

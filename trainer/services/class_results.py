@@ -11,7 +11,7 @@ from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, Thing, require
 from trainer.domain.qualifications import QualificationState
 from trainer.domain.standing import SkillStanding
-from trainer.services.apprentice_home import skills_here
+from trainer.services.apprentice_home import skills_here, standings
 from trainer.services.qualification_pages import QualificationView, view_on
 from trainer.services.settling import settle_organisation, settle_person
 from trainer.services.site import Site
@@ -46,6 +46,14 @@ class ClassResults:
     summary: ClassSummary
     modules: tuple[tuple[UUID, str], ...]
     rows: tuple[ResultRow, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class ClassSkills:
+    """The twelve skills of each member of a class, by name, and of the class taken together."""
+
+    rows: tuple[tuple[NamedPerson, tuple[SkillStanding, ...]], ...]
+    whole: tuple[SkillStanding, ...]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,6 +123,25 @@ def _cells(
             counts = next((each for each in own if each.passed), own[0])
             cells[module_id] = ResultCell(attempt=counts, attempts_count=len(own))
     return cells
+
+
+def class_skills(site: Site, acting: Acting, *, class_id: UUID) -> ClassSkills:
+    """The skills of a class, from the scenarios marked in the organisation acted in."""
+    _require(acting, "class")
+    here = acting.organisation_id
+    with site.database.reading() as work:
+        modules.get_class(work, class_id=class_id, organisation_id=here)
+        members = modules.list_class_members(work, class_id=class_id)
+        means = results.list_skill_means(
+            work, people=[each.person_id for each in members], organisation_id=here
+        )
+        return ClassSkills(
+            rows=tuple(
+                (each, standings(site, work, here, [one for one in means if one.person_id == each.person_id]))
+                for each in members
+            ),
+            whole=standings(site, work, here, means),
+        )
 
 
 def apprentice_history(site: Site, acting: Acting, *, person_id: UUID) -> ApprenticeHistory:

@@ -125,6 +125,7 @@ def _entries() -> Iterator[tuple[str, str]]:
         (Permission.TEACH, "instructor.list_classes", gettext("Classes")),
         (Permission.TEACH, "instructor.list_modules", gettext("Modules")),
         (Permission.TEACH, "instructor.list_own_jobs", gettext("Own jobs")),
+        (Permission.TEACH, "instructor.items", gettext("Questions")),
         (Permission.TEACH, "instructor.apprentices", gettext("Apprentices")),
         (Permission.LIST_SHARED_PEOPLE, "employer.people", gettext("People")),
         (Permission.FIND_WHO_CAN, "employer.who_can", gettext("Who can do this job")),

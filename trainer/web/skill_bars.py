@@ -1,39 +1,147 @@
-"""The twelve skills, a line each: the bar in neutral ink and the count behind it."""
+"""Skills in bars and shades: the profile of one person, and the twelve of everybody in a class."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from flask_babel import gettext
+from flask_babel import gettext, ngettext
 from markupsafe import Markup
 
-from trainer.domain.skills import skill
-from trainer.domain.standing import SkillStanding
+from trainer.domain.skills import SKILLS, skill
+from trainer.domain.standing import SkillStanding, Standing
 from trainer.drawing.bars import skill_bar
+from trainer.services.class_results import ClassSkills
 from trainer.web.preferences import drawing_reader
+
+_FULL_STEP = 4  # the darkest shade: the mark is reached
 
 
 @dataclass(frozen=True, kw_only=True)
 class SkillLine:
-    """One skill of one person."""
+    """One skill of one person: the bar, a short line beside it, and the cells of the table behind it."""
 
     number: int
     name: str
     bar: Markup
     words: str
+    share: str
+    interval: str
+    standing: str
 
 
-def skill_lines(standings: Sequence[SkillStanding], *, cut: float) -> list[SkillLine]:
-    """A line for each skill."""
-    return [_line(each, cut) for each in standings]
+@dataclass(frozen=True, kw_only=True)
+class SkillProfile:
+    """The twelve skills of one person and the mark that all are held to."""
+
+    lines: tuple[SkillLine, ...]
+    mark: str
 
 
-def _line(standing: SkillStanding, cut: float) -> SkillLine:
-    count = standing.scenarios_count
-    share = standing.right_count / count if count else None
-    bar = skill_bar(share, cut=cut, count=count, reader=drawing_reader(f"skill-{standing.skill}"))
-    words = (
-        gettext("%(right)s of %(count)s scenarios reached the mark", right=standing.right_count, count=count)
-        if count
-        else gettext("not tried yet")
+@dataclass(frozen=True, kw_only=True)
+class ShadedCell:
+    """One skill of one person in a class: how much reached the mark, of how many, and the shade of that."""
+
+    share: str
+    count: str
+    step: int  # 0: not tried; 1 to 4: lightest to darkest
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShadedClass:
+    """A class as a table of shades: the skills, a row for each person by name, and the class as a whole."""
+
+    heads: tuple[tuple[int, str], ...]
+    rows: tuple[tuple[str, str, tuple[ShadedCell, ...]], ...]  # id and name of a person, cells
+    whole: tuple[ShadedCell, ...]
+    steps: tuple[tuple[int, str], ...]
+
+
+def skill_profile(standings: Sequence[SkillStanding]) -> SkillProfile:
+    """The profile of one person."""
+    return SkillProfile(lines=tuple(map(_line, standings)), mark=_percent(standings[0].cut_frac))
+
+
+def shaded_class(skills: ClassSkills) -> ShadedClass:
+    """The skills of a class in shades."""
+    cut = skills.whole[0].cut_frac
+    return ShadedClass(
+        heads=tuple((each.number, each.name) for each in SKILLS),
+        rows=tuple(
+            (str(person.person_id), person.name, tuple(map(_cell, standings)))
+            for person, standings in skills.rows
+        ),
+        whole=tuple(map(_cell, skills.whole)),
+        steps=tuple((step, _step_words(step, cut)) for step in range(_FULL_STEP, -1, -1)),
     )
-    return SkillLine(number=standing.skill, name=skill(standing.skill).name, bar=Markup(bar), words=words)
+
+
+def _line(standing: SkillStanding) -> SkillLine:
+    count, interval = standing.scenarios_count, standing.interval_frac
+    bar = skill_bar(
+        standing.share_frac,
+        interval=interval,
+        cut=standing.cut_frac,
+        count=count,
+        reader=drawing_reader(f"skill-{standing.skill}"),
+    )
+    return SkillLine(
+        number=standing.skill,
+        name=skill(standing.skill).name,
+        bar=Markup(bar),
+        words=_words(standing),
+        share=gettext("%(right)s of %(count)s", right=standing.right_count, count=count) if count else "–",
+        interval="–" if interval is None else _interval_words(*interval),
+        standing=_standing_words(standing),
+    )
+
+
+def _words(standing: SkillStanding) -> str:
+    if not standing.scenarios_count:
+        return gettext("not tried yet")
+    return gettext(
+        "%(right)s of %(count)s: %(standing)s",
+        right=standing.right_count,
+        count=standing.scenarios_count,
+        standing=_standing_words(standing),
+    )
+
+
+def _standing_words(standing: SkillStanding) -> str:
+    if not standing.scenarios_count:
+        return gettext("not tried yet")
+    return {
+        Standing.NOT_SHOWN: gettext("not shown yet"),
+        Standing.LIKELY: gettext("likely"),
+        Standing.SHOWN: gettext("shown"),
+    }[standing.standing]
+
+
+def _interval_words(low: float, high: float) -> str:
+    return gettext("%(low)s to %(high)s", low=_percent(low), high=_percent(high))
+
+
+def _cell(standing: SkillStanding) -> ShadedCell:
+    share = standing.share_frac
+    if share is None:
+        return ShadedCell(share="–", count="", step=0)
+    count = ngettext("of %(num)s", "of %(num)s", standing.scenarios_count)
+    return ShadedCell(share=_percent(share), count=count, step=_step(share, standing.cut_frac))
+
+
+def _step(share: float, cut: float) -> int:
+    """The mark reached, else by thirds of the way to it."""
+    return _FULL_STEP if share >= cut - 1e-9 else 1 + int((_FULL_STEP - 1) * share / cut)
+
+
+def _step_words(step: int, cut: float) -> str:
+    if step == 0:
+        return gettext("not tried yet")
+    low = cut * (step - 1) / (_FULL_STEP - 1)
+    if step == _FULL_STEP:
+        return gettext("%(mark)s and more: the mark is reached", mark=_percent(cut))
+    if step == 1:
+        return gettext("below %(high)s", high=_percent(cut / (_FULL_STEP - 1)))
+    return gettext("from %(low)s", low=_percent(low))
+
+
+def _percent(share: float) -> str:
+    return f"{share * 100:.0f}\u00a0%"

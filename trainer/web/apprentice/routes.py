@@ -14,7 +14,7 @@ from trainer.web.access import access, acting, site
 from trainer.web.apprentice import attempts, results  # noqa: F401  # register their pages
 from trainer.web.apprentice.blueprint import blueprint
 from trainer.web.apprentice.forms import PracticeForm
-from trainer.web.skill_bars import skill_lines
+from trainer.web.skill_bars import skill_profile
 
 
 @blueprint.get("/")
@@ -25,7 +25,7 @@ def today() -> ResponseReturnValue:
     return render_template(
         "apprentice/today.html",
         home=home,
-        skills=skill_lines(home.skills, cut=site().content.policy.pass_mark_frac),
+        skills=skill_profile(home.skills),
     )
 
 

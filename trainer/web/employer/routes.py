@@ -13,6 +13,7 @@ from trainer.services import qualification_pages, qualifying, results
 from trainer.web.access import access, acting, site
 from trainer.web.employer.blueprint import blueprint
 from trainer.web.employer.forms import ConfirmForm, JobForm
+from trainer.web.last_days import last_days
 from trainer.web.results import attempt_title, scenario_views
 
 
@@ -21,7 +22,9 @@ from trainer.web.results import attempt_title, scenario_views
 def people() -> ResponseReturnValue:
     """Everybody in sight with their qualifications, scope and days left."""
     found = qualification_pages.qualified_people(site(), acting())
-    return render_template("employer/people.html", people=found)
+    held = [each for one in found for each in one.qualifications]
+    ending = last_days(held, today=site().today())
+    return render_template("employer/people.html", people=found, ending=ending)
 
 
 @blueprint.get("/people/<uuid:person_id>")

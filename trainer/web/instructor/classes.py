@@ -14,6 +14,7 @@ from trainer.web.access import access, acting, site
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import ClassForm, MembersForm
+from trainer.web.skill_bars import shaded_class
 
 
 @blueprint.get("/classes")
@@ -82,4 +83,7 @@ def _class_page(class_id: UUID, form: MembersForm) -> str:
     page = teaching.class_page(site(), acting(), class_id=class_id)
     form.people.choices = _others(page)
     results = class_results.class_results(site(), acting(), class_id=class_id)
-    return render_template("instructor/class.html", page=page, results=results, form=form)
+    skills = class_results.class_skills(site(), acting(), class_id=class_id)
+    return render_template(
+        "instructor/class.html", page=page, results=results, skills=shaded_class(skills), form=form
+    )

@@ -15,6 +15,7 @@ from trainer.web.instructor import (  # noqa: F401  # register their pages
     awarding,
     classes,
     grading,
+    items,
     modules,
     observing,
     own_jobs,
@@ -22,7 +23,8 @@ from trainer.web.instructor import (  # noqa: F401  # register their pages
     shares,
 )
 from trainer.web.instructor.blueprint import blueprint
-from trainer.web.skill_bars import skill_lines
+from trainer.web.last_days import last_days
+from trainer.web.skill_bars import skill_profile
 
 
 @blueprint.get("/")
@@ -43,10 +45,12 @@ def today() -> ResponseReturnValue:
 @access(Permission.TEACH)
 def apprentices() -> ResponseReturnValue:
     """Everybody who learns here, and what was awarded here."""
+    issued = qualification_pages.qualifications_here(site(), acting())
     return render_template(
         "instructor/apprentices.html",
         apprentices=teaching.apprentices(site(), acting()),
-        issued=qualification_pages.qualifications_here(site(), acting()),
+        issued=issued,
+        ending=last_days(issued, today=site().today()),
     )
 
 
@@ -58,7 +62,7 @@ def apprentice(person_id: UUID) -> ResponseReturnValue:
     return render_template(
         "instructor/apprentice.html",
         history=history,
-        skills=skill_lines(history.skills, cut=site().content.policy.pass_mark_frac),
+        skills=skill_profile(history.skills),
         shares=sharing.shares_of(site(), acting(), person_id=person_id),
     )
 

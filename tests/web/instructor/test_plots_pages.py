@@ -1,0 +1,63 @@
+"""What instructors and employers look at rather than read: each drawing has its figures in a table behind it."""
+
+import pytest
+
+
+@pytest.fixture
+def instructor(visit_as):
+    return visit_as("instructor")
+
+
+def test_a_class_shows_the_share_of_each_skill_in_its_cell(instructor, things, world):
+    page = instructor.open_page(f"/instructor/classes/{things.class_id}")
+
+    row = next(each for each in page.rows("Skills of the class") if each[0] == world.apprentice.name)
+    whole = page.rows("Skills of the class")[-1]
+
+    assert len(row) == len(whole) == 13
+    assert any("100 % of" in each for each in row)
+    assert "–" in row
+    assert whole[0] == "All together"
+
+
+def test_the_profile_of_one_person_is_a_table_too(instructor, things):
+    page = instructor.open_page(f"/instructor/apprentices/{things.person_id}")
+
+    rows = page.rows("The twelve skills")
+    assert len(rows) == 12
+    tried = [each for each in rows if each[1] != "–"]
+    untried = [each for each in rows if each[1] == "–"]
+    assert all(" of " in each[1] and " to " in each[2] for each in tried)
+    assert {tuple(each[1:]) for each in untried} == {("–", "–", "not tried yet")}
+
+
+def test_questions_are_told_with_their_counts_and_say_where_there_are_too_few(instructor, things):
+    page = instructor.open_page("/instructor/questions")
+
+    rows = page.rows("Questions, those that ask for a look first")
+    assert rows
+    assert {each[4] for each in rows} == {"not enough answers yet"}
+    assert "Wait: fewer than ten answers say nothing." in page.text
+
+
+def test_where_nothing_is_marked_the_page_says_what_to_do(visit_as, things):
+    page = visit_as("other_instructor").open_page("/instructor/questions")
+
+    assert "Nothing has been marked here yet." in page.text
+    assert page.has_link("Choose a module to give")
+
+
+@pytest.mark.parametrize(
+    ("key", "path"), [("instructor", "/instructor/apprentices"), ("employer", "/employer/people")]
+)
+def test_last_days_are_told_soonest_first(visit_as, things, world, key, path):
+    page = visit_as(key).open_page(path)
+
+    rows = page.rows("Qualifications by last day")
+    assert [each[0] for each in rows] == sorted(each[0] for each in rows)
+    assert world.apprentice.name in {each[2] for each in rows}
+    assert f"{world.apprentice.name} is next" in page.text
+
+
+def test_without_a_qualification_there_is_no_calendar(visit_as, things):
+    assert "Last days" not in visit_as("other_instructor").open_page("/instructor/apprentices").headings
