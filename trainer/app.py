@@ -51,8 +51,8 @@ def create_app(settings: Settings, site: Site | None = None) -> Flask:
         WTF_CSRF_TIME_LIMIT=None,  # a form may lie open through a shift; the sign-in ends it
         RATELIMIT_ENABLED=settings.rate_limits,
         BABEL_DEFAULT_LOCALE="en",
-        # What comes from strangers' pages cannot be mixed into these answers: the cookie stays at home (SameSite), so
-        # that the length of a compressed page tells nobody its tokens.
+        # What comes from strangers' pages cannot be mixed into these answers: the cookie stays at home
+        # (SameSite), so that the length of a compressed page tells nobody its tokens.
         COMPRESS_ALGORITHM=["br", "gzip"],
         COMPRESS_ALGORITHM_STREAMING=["br", "deflate"],
     )

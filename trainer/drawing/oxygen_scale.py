@@ -12,9 +12,9 @@ from trainer.drawing.svg import tag
 
 GradeOf = Callable[[float], RootGrade]  # oxygen as a mole fraction → how the root would come out
 
-# As in the style sheets, for drawings that stand alone, and as the core gives them for stainless steel; a test
-# holds the three together. Up to blue they come of interference in the film; from grey on the core has tones of
-# scale, which are chosen.
+# As in the style sheets, for drawings that stand alone, and as the core gives them for stainless steel; a
+# test holds the three together. Up to blue they come of interference in the film; from grey on the core has
+# tones of scale, which are chosen.
 FILM: dict[RootGrade, str] = {
     RootGrade.BRIGHT: "#d6d1cb",
     RootGrade.STRAW: "#c5b38e",
