@@ -89,7 +89,7 @@ def _quantity(template: ItemTemplate, drawn: Drawn) -> BuiltItem:
     rule = _rule(template, asked, drawn)
     band = band_of(drawn.right, rule=rule, core=drawn.core)
     if band is None:
-        raise Rejected(f"{template.id}: no {asked.result} for the right set-up")
+        raise Rejected(f"{template.id}: the core finds no '{asked.result}' for the right set-up")
     _traps_apart(template, rule, band, drawn)
     item = Item(
         id=template.id,

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from trainer.core.terms import Fan
 from trainer.domain.errors import DomainError
 from trainer.domain.items.explanation import FEWEST_CRITERIA, MOST_CRITERIA
 from trainer.domain.own_jobs import ALWAYS_NEEDED, GIVES_AWAY, NEEDS, Asked, AskKind, JobSheet
@@ -35,7 +36,7 @@ class UnusableJob(DomainError):
 
 def question_faults(sheet: JobSheet) -> tuple[JobFault, ...]:
     """Every fault of the texts and questions, and of what the set-up does not say though it is asked."""
-    return (*_text_faults(sheet), *_needed(sheet), *_together(sheet), *_each(sheet))
+    return (*_text_faults(sheet), *_needed(sheet), *_fan_faults(sheet), *_together(sheet), *_each(sheet))
 
 
 def _text_faults(sheet: JobSheet) -> Iterator[JobFault]:
@@ -67,6 +68,14 @@ def _needed(sheet: JobSheet) -> Iterator[JobFault]:
         missing = sorted(by_own - said) if by_own & said else sorted(by_size - said)
         message = "Missing: every job needs size and schedule, or outside diameter and wall."
         yield JobFault(place=missing[0], message=message)
+
+
+def _fan_faults(sheet: JobSheet) -> Iterator[JobFault]:
+    """What a fan must move hangs on which way it moves it."""
+    asks = any(each.kind is AskKind.FAN for each in sheet.asked)
+    if asks and sheet.set_up.get("surroundings.fan") == Fan.NONE:
+        message = f"The question '{AskKind.FAN.value}' needs a fan that {Fan.BLOWS_IN} or {Fan.DRAWS_OUT}."
+        yield JobFault(place="surroundings.fan", message=message)
 
 
 def _together(sheet: JobSheet) -> Iterator[JobFault]:

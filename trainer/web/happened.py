@@ -20,7 +20,7 @@ def what_happened(own: SetUp | None, run: PurgeRun | None) -> str:
         return gettext("Your set-up was left incomplete, so no arc was struck.")
     after = run.purge.oxygen_after_wait_frac if run.purge else None
     if after is None or own.wait_s is None:
-        return gettext("Nobody decided how long to wait, so no arc was struck.")
+        return gettext("No time from gas on to the arc was given, so no arc was struck.")
     struck = gettext(
         "You struck after %(wait)s. The root saw %(oxygen)s oxygen at its worst point",
         wait=shown(own.wait_s, Dimension.DURATION),

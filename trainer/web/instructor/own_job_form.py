@@ -49,6 +49,10 @@ def control_of(path: str) -> str:
     return path.replace(".", "_")
 
 
+def _of(what: str, fault: str) -> str:
+    return gettext("%(what)s: %(fault)s", what=what, fault=fault)
+
+
 def _hint(path: str, needed_by: list[str]) -> str:
     hint = str(HINTS.get(path, ""))
     if not needed_by:
@@ -215,6 +219,18 @@ class OwnJobForm(PageForm):
             set_up={path: each for path, each in said.items() if each is not None},
             asked=tuple(form.asked(kind) for kind, form in self.questions()),
         )
+
+    @property
+    def faults(self) -> list[tuple[str | None, str]]:
+        """All faults, each with the field or the question that it is of: several may need the same words."""
+        named: list[tuple[str | None, str]] = [(None, each) for each in self.form_errors]
+        for field in self:
+            if field is not self.asked:
+                named += [(id_, _of(field.label.text, fault)) for id_, fault in faults_of(field)]
+        for number, entry in enumerate(self.asked, start=1):
+            question = gettext("Question %(number)s", number=number)
+            named += [(id_, _of(question, fault)) for id_, fault in faults_of(entry)]
+        return named
 
     def tell(self, faults: Sequence[JobFault]) -> None:
         """Each fault at its field; one that belongs to none above the form."""
