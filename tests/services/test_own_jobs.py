@@ -11,6 +11,7 @@ from job_examples import sheet
 from training_steps import School
 
 from trainer.domain.errors import Missing, NotAllowed, WrongState
+from trainer.domain.own_job_dangers import DangersNotMeant
 from trainer.domain.own_job_faults import UnusableJob
 from trainer.domain.own_jobs import AskKind, JobSheet, JobState
 from trainer.domain.people import Acting
@@ -221,3 +222,46 @@ def test_a_family_file_of_the_library_can_be_sent_and_one_with_faults_cannot(
         own_jobs.send_file(
             teaching_site, place.instructor, family_file=written.replace("fixed = true", "fixd = true")
         )
+
+
+def test_what_is_lost_although_every_answer_is_right_is_published_only_where_it_is_meant(
+    teaching_site: Site, place: School
+):
+    early = sheet(AskKind.COLOUR, set_up={"wait": "1 min", "scene.vent_leads_to": "pit"})
+    job_id = own_jobs.make_job(teaching_site, place.instructor, draft=draft(early))
+    lost = frozenset({"root-lost", "oxygen-above-target"})
+
+    for meant, missing in ((frozenset(), "root-lost"), (lost, "asphyxiation")):
+        with pytest.raises(DangersNotMeant, match=missing):
+            own_jobs.publish_job(teaching_site, place.instructor, job_id=job_id, version=1, meant=meant)
+    assert own_jobs.job_page(teaching_site, place.instructor, job_id=job_id).summary.state is JobState.DRAFT
+
+    meant = lost | {"asphyxiation"}
+    own_jobs.publish_job(teaching_site, place.instructor, job_id=job_id, version=1, meant=meant)
+    job = own_jobs.job_page(teaching_site, place.instructor, job_id=job_id).summary
+    assert job.state is JobState.PUBLISHED
+
+
+def test_a_fan_that_moves_nothing_is_refused_where_it_is_asked_what_it_must_move(
+    teaching_site: Site, place: School
+):
+    assert places_of_faults(teaching_site, place.instructor, sheet(AskKind.FAN)) == {"surroundings.fan"}
+
+
+def test_a_file_whose_fixed_numbers_contradict_says_so_at_their_key_once(teaching_site: Site, place: School):
+    job_id = own_jobs.make_job(teaching_site, place.instructor, draft=draft(sheet()))
+    written = own_jobs.job_page(teaching_site, place.instructor, job_id=job_id).shown.family_file
+    with pytest.raises(ContentFault, match=r"line \d+: set_up\.pipe\.nps: '6\.3' is not a size") as refused:
+        own_jobs.send_file(
+            teaching_site,
+            place.instructor,
+            family_file=written.replace('"pipe.nps" = "6"', '"pipe.nps" = "6.3"'),
+        )
+    assert len(refused.value.lines) == 1
+    with pytest.raises(ContentFault, match="no draw in 1 met the constraints") as refused:
+        own_jobs.send_file(
+            teaching_site,
+            place.instructor,
+            family_file=written.replace('"flow.purge" = "15 L/min"', '"flow.purge" = "0.001 L/min"'),
+        )
+    assert len(refused.value.lines) == 1

@@ -78,6 +78,13 @@ def draw_counted(family: ScenarioFamily, *, seed: int, difficulty: float, source
     raise NothingDrawn(f"{family.id}: no draw in {budget} met the constraints; {count} times: {commonest}")
 
 
+def fixed_set_up(family: ScenarioFamily) -> SetUp:
+    """The set-up of a family whose numbers are fixed: there is one choice in each draw, whatever the seed."""
+    choices = {each.name: each.choices[0] for each in family.draws}
+    values = {name: filled(each.value, _values(choices)) for name, each in choices.items()}
+    return _base(family, choices, values)
+
+
 def drawn_otherwise(
     drawn: DrawnScenario, *, family: ScenarioFamily, sources: Sources, moved: Mapping[str, Value]
 ) -> Scenario:

@@ -56,17 +56,17 @@ def _brace_fault(place: str, text: str) -> Iterator[JobFault]:
 
 def _needed(sheet: JobSheet) -> Iterator[JobFault]:
     said = set(sheet.set_up)
-    wanted = dict.fromkeys(ALWAYS_NEEDED, "every job")
+    wanted = dict.fromkeys(ALWAYS_NEEDED, "Every job")
     for asked in sheet.asked:
         for path in NEEDS[asked.kind]:
-            wanted.setdefault(path, f"the question '{asked.kind.value}'")
+            wanted.setdefault(path, f"The question '{asked.kind.value}'")
     for path, what_for in wanted.items():
         if path not in said:
-            yield JobFault(place=path, message=f"Missing: {what_for} needs it.")
+            yield JobFault(place=path, message=f"{what_for} needs it.")
     by_size, by_own = {"pipe.nps", "pipe.schedule"}, {"pipe.outside_diameter", "pipe.wall"}
     if not by_size <= said and not by_own <= said:
         missing = sorted(by_own - said) if by_own & said else sorted(by_size - said)
-        message = "Missing: every job needs size and schedule, or outside diameter and wall."
+        message = "Every job needs size and schedule, or outside diameter and wall."
         yield JobFault(place=missing[0], message=message)
 
 

@@ -62,6 +62,9 @@ def checked_family(
                 sources=Sources(policy=content.policy, hazards=content.hazards),
             )
         except NothingDrawn as fault:
+            if family.fixed:  # another seed would only say the same again
+                faults.append(str(fault))
+                break
             faults.append(f"seed {seed}, difficulty {difficulty:g}{_of(edition, inch)}: {fault}")
             continue
         drawn += 1

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from trainer import units
+from trainer.domain.families import fixed_set_up
 from trainer.domain.family import (
     RIGHT,
     Choice,
@@ -20,6 +21,7 @@ from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.people import UnitSystem
 from trainer.domain.quantities import Dimension
 from trainer.domain.result_kinds import RESULTS
+from trainer.domain.set_up_faults import faults_of
 from trainer.domain.skills import SKILLS
 from trainer.scenario_files.family_checks import check_names
 from trainer.scenario_files.faults import Findings
@@ -27,6 +29,7 @@ from trainer.scenario_files.inch_edition import in_inches, with_inch_figures
 from trainer.scenario_files.items_file import read_item
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
 from trainer.scenario_files.tables import Table, value_of
+from trainer.wording.faults import fault_words
 
 
 def load_family(
@@ -67,7 +70,15 @@ def read_family(
     top.close()
     if len(findings.lines) == before:
         check_names(family, top)
+    if family.fixed and len(findings.lines) == before:
+        _check_fixed(family, top)
     return family if len(findings.lines) == before else None
+
+
+def _check_fixed(family: ScenarioFamily, top: Table) -> None:
+    """What contradicts in a set-up that no draw can mend, each fault at its own key."""
+    for fault in faults_of(fixed_set_up(family)):
+        top.fault(f"set_up.{fault.path}", fault_words(fault, str))
 
 
 def _family(family_id: str, top: Table, version: str, hazards: HazardCatalogue) -> ScenarioFamily:

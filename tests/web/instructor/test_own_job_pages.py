@@ -1,6 +1,7 @@
 """Own jobs on their pages: written, refused at the field, looked at, given out, practised, changed, withdrawn."""
 
 import pytest
+from pages import words
 
 FIELDS = {
     "Title": "Feed line",
@@ -175,3 +176,48 @@ def test_units_of_the_reader_come_first_in_the_form(instructor):
     page = instructor.open_page("/instructor/own-jobs/new")
 
     assert page.field("Unit of Joint to the dam on the inlet's side") == "mm"
+
+
+def test_a_form_sent_without_a_field_is_read_as_nothing_typed(instructor):
+    page = instructor.open_page("/instructor/own-jobs/new")
+    token = page.soup.find("input", {"name": "csrf_token"})["value"]
+    answer = instructor.client.post("/instructor/own-jobs/new", data={"csrf_token": token, "title": "A"})
+
+    assert answer.status_code == 422
+    assert "unset" not in answer.get_data(as_text=True)
+
+
+def test_a_question_that_is_asked_already_is_not_offered_again_and_can_be_taken_out(form):
+    assert "Purge time" not in form.options("Question to add")
+    without = form.submit("Take question 1 out", Title="Feed line")
+
+    assert "Purge time" in without.options("Question to add")
+    assert without.field("Title") == "Feed line"
+    assert "No question yet" in without.text
+
+
+def test_a_field_says_which_question_needs_it(form):
+    assert "Needed for: Purge time." in form.text
+    assert form.text.count("Needed for: Purge time.") == 9
+
+
+def test_a_file_that_begins_with_a_byte_order_mark_is_read(job, instructor):
+    written = instructor.client.get(job.link("Family file (TOML)")).get_data(as_text=True)
+    again = instructor.open_page("/instructor/own-jobs/send").submit(
+        "Check and save as a draft", **{"Or its text": f"\ufeff{written}"}
+    )
+
+    assert again.heading == "Feed line"
+
+
+def test_a_danger_that_was_not_ticked_keeps_the_others_ticked(form):
+    early = {"Time from gas on to the arc": "1 min"}
+    page = form.submit("Add this question", **{"Question to add": "root colour"})
+    job = saved(page.submit("Take question 1 out"), **early)
+    lost, oxidised = (words(each) for each in job.soup.find(id="dangers").find_all("label"))
+    refused = job.submit("Publish version 1", **{lost: True})
+
+    assert refused.status == 422
+    assert "Not published: tick each line that is meant so" in refused.text
+    assert refused.field(lost) is True
+    assert refused.field(oxidised) is False

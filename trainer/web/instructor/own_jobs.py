@@ -93,7 +93,7 @@ def save_own_job(job_id: UUID) -> ResponseReturnValue:
         except UnusableJob as refusal:
             form.tell(refusal.faults)
         except Duplicate:
-            form.say(gettext("Somebody saved a version of this job just now. Look at it, then save again."))
+            form.say(_saved_meanwhile())
         else:
             return _saved_as_version(job_id, number)
     return _form_page(form, job_id), 422
@@ -184,6 +184,8 @@ def do_send_own_job_version(job_id: UUID) -> ResponseReturnValue:
             number = own_jobs.send_file_version(site(), acting(), job_id=job_id, family_file=form.family_file)
         except ContentFault as fault:
             form.refuse_file(fault.lines)
+        except Duplicate:
+            form.say(_saved_meanwhile())
         else:
             return _saved_as_version(job_id, number)
     return _send_page(form, job_id), 422
@@ -191,6 +193,10 @@ def do_send_own_job_version(job_id: UUID) -> ResponseReturnValue:
 
 def _draft(form: OwnJobForm) -> Draft:
     return Draft(sheet=form.sheet(), typed=typed_document(request.form))
+
+
+def _saved_meanwhile() -> str:
+    return gettext("Somebody saved a version of this job just now. Look at it, then save again.")
 
 
 def _saved_as_draft(job_id: UUID) -> ResponseReturnValue:

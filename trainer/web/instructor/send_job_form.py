@@ -29,7 +29,7 @@ class SendJobForm(PageForm):
         if len(sent) > _LARGEST_BYTES:
             raise ValidationError(gettext("This is too long: a family file holds up to 100 kB."))
         try:
-            self.family_file = sent.decode().replace("\r\n", "\n").strip() + "\n"
+            self.family_file = sent.decode("utf-8-sig").replace("\r\n", "\n").strip() + "\n"
         except UnicodeDecodeError as fault:
             raise ValidationError(gettext("This file is no text in UTF-8.")) from fault
         if not self.family_file.strip() or "\0" in self.family_file:
