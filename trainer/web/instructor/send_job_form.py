@@ -15,7 +15,7 @@ class SendJobForm(PageForm):
     """A family file; what is written in the box counts where no file is chosen."""
 
     file = FileField(_l("Family file (TOML)"))
-    text = TextAreaField(_l("Or its text"))
+    text = TextAreaField(_l("Or its text"), render_kw={"rows": 20, "spellcheck": "false"})
 
     def __init__(self, *arguments: object, **more: object) -> None:
         super().__init__(*arguments, **more)
