@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -17,6 +18,8 @@ _EARLY = 0.2
 # Up to here what leaves a leg is what leaves an endless one, to 1e-6.
 _FIRST_IMAGE = 0.05
 _EARLIEST = 3e-3
+# From here on the terms after the first are nothing beside it, and are kept from numbers slow to handle.
+_LATEST = 5.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -147,9 +150,7 @@ def mean_leg_air_frac(tau_ratio: Floats) -> Floats:
     early = tau < _FIRST_IMAGE
     air = np.empty_like(tau)
     air[early] = 1.0 - 2.0 * np.sqrt(tau[early] / math.pi)
-    odd = 2.0 * np.arange(_TERMS_COUNT) + 1.0
-    decayed = np.exp(-(odd**2) * math.pi**2 / 4.0 * tau[~early][:, np.newaxis])
-    air[~early] = 8.0 / math.pi**2 * (decayed / odd**2).sum(axis=-1)
+    air[~early] = 8.0 / math.pi**2 * sum(term / odd**2 for odd, term in _decayed(tau[~early]))
     return air
 
 
@@ -163,7 +164,14 @@ def _end_by_images(tau: Floats) -> Floats:
 
 
 def _end_by_modes(tau: Floats) -> Floats:
-    k = np.arange(_TERMS_COUNT)
-    sign, odd = (-1.0) ** k, 2.0 * k + 1.0
-    decayed = np.exp(-(odd**2) * math.pi**2 / 4.0 * tau[:, np.newaxis])
-    return np.asarray(4.0 / math.pi * (sign / odd * decayed).sum(axis=-1))
+    signed = (term / odd if odd % 4 == 1 else -term / odd for odd, term in _decayed(tau))
+    return np.asarray(4.0 / math.pi * sum(signed))
+
+
+def _decayed(tau: Floats) -> Iterator[tuple[int, Floats]]:
+    """exp(-n^2 pi^2 tau / 4) for odd n, each from the one before by the distance of the squares, 4 (n + 1)."""
+    eighth = np.exp(-2.0 * math.pi**2 * np.minimum(tau, _LATEST))
+    step, term = eighth, np.exp(-(math.pi**2) / 4.0 * tau)
+    for k in range(_TERMS_COUNT):
+        yield 2 * k + 1, term
+        term, step = term * step, step * eighth

@@ -56,10 +56,10 @@ class LegCourse:
             return None
         until_s = self._until_s(o2_frac)
         times = until_s * np.linspace(0.0, 1.0, _TIMES_COUNT) ** 2
-        above = self.oxygen_at(times) > o2_frac
-        if above[-1]:
+        oxygen = self.oxygen_at(times)
+        if oxygen[-1] > o2_frac:
             return None
-        time_s = self._crossing_s(times, o2_frac) if above.any() else 0.0
+        time_s = _crossing_s(times, oxygen, o2_frac) if (oxygen > o2_frac).any() else 0.0
         # Nothing stirs a leg that the model leaves to diffusion; what does in truth can only be guessed at.
         width = constant("gentle, upper") ** 2
         return Interval(time_s, min(alone_s, time_s) / width, time_s * width)
@@ -99,21 +99,22 @@ class LegCourse:
 
         Reference: as the class.
         """
-        return self._following_mouth(times_s, self._leg.air_frac)
+        return self._following_mouth(times_s, self._leg.air_frac)[0]
 
-    def mean_air_at(self, times_s: Floats) -> Floats:
-        """Air fraction averaged over the leg.
+    def end_and_mean_air_at(self, times_s: Floats) -> tuple[Floats, Floats]:
+        """Air fraction at the closed end and averaged over the leg.
 
         Args:
             times_s [s]: rising times since the gas was turned on, the first of them 0
         Returns:
-            [-] air fractions
+            [-] air fractions at the end, and on average
 
         Reference: as the class.
         """
-        return self._following_mouth(times_s, self._leg.mean_air_frac)
+        end, mean = self._following_mouth(times_s, self._leg.air_frac, self._leg.mean_air_frac)
+        return end, mean
 
-    def _following_mouth(self, times_s: Floats, clean_mouth: Callable[[Floats], Floats]) -> Floats:
+    def _following_mouth(self, times_s: Floats, *clean_mouths: Callable[[Floats], Floats]) -> list[Floats]:
         mouth = self._mouth_air_frac(times_s)
         change = np.diff(mouth)
         # A mouth is clean long before its leg is; what no longer changes there sends nothing in.
@@ -121,16 +122,11 @@ class LegCourse:
         middle = ((times_s[1:] + times_s[:-1]) / 2.0)[moving]
         since = times_s[:, np.newaxis] - middle
         past = since > 0.0
-        arrived = np.zeros_like(since)
-        arrived[past] = 1.0 - clean_mouth(since[past])
-        air = 1.0 + arrived @ change[moving]
-        return np.asarray(np.maximum(air, 0.0))
-
-    def _crossing_s(self, times_s: Floats, o2_frac: float) -> float:
-        oxygen = np.log(np.maximum(self.oxygen_at(times_s), 1e-300))
-        last = int(np.flatnonzero(oxygen > math.log(o2_frac))[-1])
-        share = (oxygen[last] - math.log(o2_frac)) / (oxygen[last] - oxygen[last + 1])
-        return float(times_s[last] + share * (times_s[last + 1] - times_s[last]))
+        elapsed_s, arrived, found = since[past], np.zeros_like(since), []
+        for clean_mouth in clean_mouths:
+            arrived[past] = 1.0 - clean_mouth(elapsed_s)
+            found.append(np.asarray(np.maximum(1.0 + arrived @ change[moving], 0.0)))
+        return found
 
     def _until_s(self, o2_frac: float) -> float:
         """A time by which the closed end is there, if it ever is: the mouth at half, then the leg alone."""
@@ -146,3 +142,10 @@ class LegCourse:
                 break
             wait_s *= 2.0
         return min(end_s, start_s + wait_s + alone_s)
+
+
+def _crossing_s(times_s: Floats, oxygen_frac: Floats, o2_frac: float) -> float:
+    oxygen = np.log(np.maximum(oxygen_frac, 1e-300))
+    last = int(np.flatnonzero(oxygen > math.log(o2_frac))[-1])
+    share = (oxygen[last] - math.log(o2_frac)) / (oxygen[last] - oxygen[last + 1])
+    return float(times_s[last] + share * (times_s[last + 1] - times_s[last]))

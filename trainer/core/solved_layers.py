@@ -17,6 +17,10 @@ Following = Callable[[Floats], Floats]
 # the doublings below are bounded.
 LONGEST_S = 1e12
 _SERIES_TERMS_COUNT = 20
+_ORDERS = np.arange(_SERIES_TERMS_COUNT, dtype=np.float64)[:, np.newaxis]
+# Products of two numbers above this stay clear of those that the processor handles a hundred times slower; no
+# answer sees an air fraction so small.
+_LEAST_FRAC = 1e-150
 _MOST_DOUBLINGS_COUNT = 80
 _STEPS = Limits(
     quantity="time over that of the fastest exchange between layers",
@@ -104,45 +108,92 @@ class PoweredLayers(SolvedLayers):
 
         Reference: own definition.
         """
-        steady = self.steady_air_frac[:, np.newaxis]
-        excess = start_air_frac[:, np.newaxis] - steady
+        return _Stepped(self, start_air_frac)
 
-        def air_frac(elapsed_s: Floats) -> Floats:
-            steps = elapsed_s * self._fastest_per_s
-            _STEPS.check(float(steps.min(initial=0.0)))
-            _STEPS.check(float(steps.max(initial=0.0)))
-            whole = np.floor(steps)
-            air = self._short_step(np.repeat(excess, elapsed_s.size, axis=1), steps - whole)
-            # A start below the steady state is a negative excess: rounding may end on either side of 0.
-            return np.asarray(np.maximum(steady + self._long_step(air, whole), 0.0))
+    def terms_of(self, excess: Floats) -> Floats:
+        """The terms of the series for a start.
 
-        return air_frac
+        (I + A / q)^m x / m!
 
-    def _short_step(self, air_frac: Floats, steps: Floats) -> Floats:
-        term = air_frac * np.exp(-steps)
-        total, following = term.copy(), np.empty_like(term)
+        Args:
+            excess [-]: x, air fraction by layer above the steady one
+        Returns:
+            [-] layers by terms
+
+        Reference: as the class.
+        """
+        terms = np.empty((excess.size, _SERIES_TERMS_COUNT))
+        term, following = excess[:, np.newaxis].copy(), np.empty((excess.size, 1))
+        terms[:, :1] = term
         for order in range(1, _SERIES_TERMS_COUNT):
             self._hand_on(term, into=following)
-            following *= steps / order
-            total += following
+            following /= order
+            terms[:, order : order + 1] = following
             term, following = following, term
-        return total
+        return terms
+
+    def after(self, terms: Floats, elapsed_s: Floats) -> Floats:
+        """The air above the steady state after some times.
+
+        Args:
+            terms [-]: the terms of the series for the start
+            elapsed_s [s]: times
+        Returns:
+            [-] layers by times
+        Raises:
+            OutOfRange: for more steps than there are doublings
+
+        Reference: as the class.
+        """
+        steps = elapsed_s * self._fastest_per_s
+        _STEPS.check(float(steps.min(initial=0.0)))
+        _STEPS.check(float(steps.max(initial=0.0)))
+        whole = np.floor(steps)
+        part = steps - whole
+        return self._long_step(terms @ (np.exp(-part) * part**_ORDERS), whole)
 
     def _long_step(self, air_frac: Floats, whole_steps: Floats) -> Floats:
         left, doubling = whole_steps.copy(), 0
+        by_time = np.ascontiguousarray(air_frac.T)
         while left.any():
             odd = np.mod(left, 2.0) == 1.0
             if odd.any():
-                air_frac[:, odd] = self._power(doubling) @ air_frac[:, odd]
+                by_time[odd] = by_time[odd] @ self._power(doubling).T
             left = np.floor(left / 2.0)
             doubling += 1
-        return air_frac
+        return by_time.T
 
     def _power(self, doubling: int) -> Floats:
         while len(self._powers) <= doubling:
-            self._powers.append(self._powers[-1] @ self._powers[-1] if self._powers else self._one_step())
+            power = self._powers[-1] @ self._powers[-1] if self._powers else self._one_step()
+            power[power < _LEAST_FRAC] = 0.0
+            self._powers.append(power)
         return self._powers[doubling]
 
     def _one_step(self) -> Floats:
         count = self.steady_air_frac.size
-        return self._short_step(np.eye(count), np.ones(count))
+        total = np.eye(count) * np.exp(-1.0)
+        term, following = total.copy(), np.empty_like(total)
+        for order in range(1, _SERIES_TERMS_COUNT):
+            self._hand_on(term, into=following)
+            following /= order
+            total += following
+            term, following = following, term
+        return total
+
+
+class _Stepped:
+    """The air fractions by powers; the terms of the start are found when first asked."""
+
+    def __init__(self, solution: PoweredLayers, start_air_frac: Floats) -> None:
+        self._solution = solution
+        self._excess = start_air_frac - solution.steady_air_frac
+
+    @cached_property
+    def _terms(self) -> Floats:
+        return self._solution.terms_of(self._excess)
+
+    def __call__(self, elapsed_s: Floats) -> Floats:
+        steady = self._solution.steady_air_frac[:, np.newaxis]
+        # A start below the steady state is a negative excess: rounding may end on either side of 0.
+        return np.asarray(np.maximum(steady + self._solution.after(self._terms, elapsed_s), 0.0))

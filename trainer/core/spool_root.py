@@ -78,8 +78,7 @@ class SpoolRoot(SpoolBody):
         body = self._body.time_to(o2_frac)
         if body is None:
             return None
-        times = self._grid_s
-        expected, lower, upper = (self._last_above_s(air, o2_frac) for air in self._airs(times))
+        expected, lower, upper = (self._last_above_s(air, o2_frac) for air in self._airs_on_grid)
         if expected is None:
             return None
         least_s = body if self._is_body_root else Interval(0.0, 0.0, 0.0)
@@ -124,7 +123,7 @@ class SpoolRoot(SpoolBody):
         body_m3 = self.case.section.volume_m3
         whole_m3 = body_m3 + sum(each.leg.volume_m3 for each in self._legs)
         air = self.courses.expected.root_mean_vent(times)
-        root = next(iter(self._airs(times)))
+        root = self._air(self._body_air(self.courses.expected, times), times, times)
         held_m3 = body_m3 * air[:, 1] + sum(
             each.leg.volume_m3 * self._of_leg(each, times, 1) for each in self._legs
         )
@@ -148,24 +147,36 @@ class SpoolRoot(SpoolBody):
         """
         within = self._grid_s[(self._grid_s > from_s) & (self._grid_s < until_s)]
         end_s = min(until_s, max(from_s, float(self._grid_s[-1])))
-        root = self._air(self.courses.expected, *([np.array([from_s, *within, end_s])] * 2))
+        times = np.array([from_s, *within, end_s])
+        root = self._air(self._body_air(self.courses.expected, times), times, times)
         return max(float(self.case.o2_frac(root).max()), self.floor_o2_frac if math.isinf(until_s) else 0.0)
+
+    @cached_property
+    def _airs_on_grid(self) -> list[Floats]:
+        """The same for every level that is asked."""
+        return self._airs(self._grid_s)
 
     def _airs(self, times_s: Floats) -> list[Floats]:
         """Air at the root by the expected course and by those at the ends of the interval."""
         slower = constant("gentle, upper") ** 2
-        airs = [self._air(self.courses.expected, times_s, times_s)]
-        courses = self._body.courses.ends(self._body.widening_ratio) or (self.courses.expected,)
+        expected = self._body_air(self.courses.expected, times_s)
+        courses = self._body.courses.ends(self._body.widening_ratio)
+        bodies = [self._body_air(each, times_s) for each in courses] or [expected]
+        root = self._air(expected, times_s, times_s)
         ends = [
-            self._air(each, times_s, times_s * pace) for each in courses for pace in (slower, 1.0 / slower)
+            self._air(body, times_s, times_s * pace) for body in bodies for pace in (slower, 1.0 / slower)
         ]
-        everything = np.array([airs[0], *ends])
-        return [airs[0], everything.min(axis=0), everything.max(axis=0)]
+        everything = np.array([root, *ends])
+        return [root, everything.min(axis=0), everything.max(axis=0)]
 
-    def _air(self, course: Course, times_s: Floats, leg_times_s: Floats) -> Floats:
+    def _body_air(self, course: Course, times_s: Floats) -> Floats | None:
+        """Air at the root of the body; None where the root lies in a leg."""
+        return course.root_mean_vent(times_s)[:, 0] if self._is_body_root else None
+
+    def _air(self, body: Floats | None, times_s: Floats, leg_times_s: Floats) -> Floats:
         air = np.zeros_like(times_s)
-        if self._is_body_root:
-            clean = 1.0 - course.root_mean_vent(times_s)[:, 0]
+        if body is not None:
+            clean = 1.0 - body
             for each in self._legs:
                 given_off = self._given_off_m3_s(each, leg_times_s) * self._response_s_m3(each, times_s)
                 clean = clean * (1.0 - np.minimum(1.0, given_off))
@@ -199,9 +210,9 @@ class SpoolRoot(SpoolBody):
         """Air at the closed end and on average, and what is given off, of each leg on the grid."""
         times, laid_out = self._grid_s, {}
         for each in self._legs:
-            mean = each.course.mean_air_at(times)
+            end, mean = each.course.end_and_mean_air_at(times)
             given_off_m3_s = each.leg.volume_m3 * np.maximum(-np.gradient(mean, times), 0.0)
-            laid_out[each.leg.place] = (each.course.air_at(times), mean, given_off_m3_s)
+            laid_out[each.leg.place] = (end, mean, given_off_m3_s)
         return laid_out
 
     @cached_property
