@@ -102,7 +102,7 @@ def point_frac(edge_m: Floats, *, height_m: float) -> Floats:
     return weight
 
 
-def circle_area_below(diameter_m: float, *, height_m: Floats) -> Floats:
+def circle_area_below(diameter_m: float | Floats, *, height_m: Floats) -> Floats:
     """Area of the part of a circle that lies below some heights.
 
     A = R^2 atan2(half chord, R - h) - (R - h) half chord

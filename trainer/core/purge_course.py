@@ -67,6 +67,7 @@ class LayeredCourse:
 
     def __init__(self, column: Column, stretches: Sequence[Stretch]) -> None:
         self._column = column
+        self._asked: tuple[bytes, Floats] | None = None
         self._legs: list[_Leg] = []
         start_s, air_frac = 0.0, np.ones_like(column.volume_m3)
         for stretch in stretches:
@@ -100,8 +101,9 @@ class LayeredCourse:
         Reference: own definition.
         """
         result = np.empty((time_s.size, 3))
+        everywhere = self.layers_air_frac(time_s)
         for leg, here in self._by_leg(time_s):
-            air = leg.air_frac(leg.modelled_s(time_s[here]))
+            air = everywhere[:, here]
             result[here, 0] = self._column.root_air_frac(air)
             result[here, 1] = self._column.volume_m3 @ air / self._column.total_volume_m3
             result[here, 2] = leg.stretch.balance.vent_air_frac(air)
@@ -117,10 +119,14 @@ class LayeredCourse:
 
         Reference: own definition.
         """
-        air = np.empty((self._column.volume_m3.size, time_s.size))
-        for leg, here in self._by_leg(time_s):
-            air[:, here] = leg.air_frac(leg.modelled_s(time_s[here]))
-        return air
+        asked = time_s.tobytes()
+        if self._asked is None or self._asked[0] != asked:  # root and legs ask for the same times in turn
+            air = np.empty((self._column.volume_m3.size, time_s.size))
+            for leg, here in self._by_leg(time_s):
+                air[:, here] = leg.air_frac(leg.modelled_s(time_s[here]))
+            air.flags.writeable = False
+            self._asked = asked, air
+        return self._asked[1]
 
     def profile(self, time_s: float) -> tuple[Floats, Floats]:
         """Heights and air fractions of the layers, from the bottom of the pipe to the top.

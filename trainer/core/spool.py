@@ -212,9 +212,9 @@ class SpoolPurge:
         height_frac = seen_frac if sinks_in_air(self.case.gas) else 1.0 - seen_frac
         trickle = InLeak(height_frac=height_frac, flow_m3_s=air_m3_s)
         steady = replace(self.case, segments=self.case.segments[:1])
-        dry = self._solved(steady).root_floor_air_frac
+        dry = self.body if steady == self.case else self._solved(steady)
         wet = self._solved(replace(steady, leaks=(*steady.leaks, trickle))).root_floor_air_frac
-        return (wet - dry) / air_m3_s
+        return (wet - dry.root_floor_air_frac) / air_m3_s
 
     def _layers(self, case: SpoolCase, straight: PurgeCase) -> Column:
         """The layers with the leaks of a segment, which the straight section is told."""

@@ -138,6 +138,14 @@ class Spool:
         """
         return spool_pieces(self.path)
 
+    @cached_property
+    def _numbers(self) -> dict[str, list[int]]:
+        """The numbers of the pieces of each part, in the order of the path."""
+        numbers: dict[str, list[int]] = {}
+        for number, piece in enumerate(self.pieces):
+            numbers.setdefault(piece.part, []).append(number)
+        return numbers
+
     @property
     def volume_m3(self) -> float:
         """Volume of all parts.
@@ -157,10 +165,9 @@ class Spool:
         Raises:
             UnknownName: for a part that does not exist
         """
-        numbers = [n for n, piece in enumerate(self.pieces) if piece.part == point.part]
+        numbers = self._numbers.get(point.part)
         if not numbers:
-            known = tuple(dict.fromkeys(piece.part for piece in self.pieces))
-            raise UnknownName("part of the spool", point.part, known=known)
+            raise UnknownName("part of the spool", point.part, known=tuple(self._numbers))
         return min(numbers, key=lambda n: abs(self.pieces[n].part_frac - point.along_frac) + n * _NEIGHBOUR)
 
     def height_m(self, point: Point) -> float:
@@ -173,8 +180,7 @@ class Spool:
         """
         number = self.piece_at(point)
         piece = self.pieces[number]
-        same = [other for other in self.pieces if other.part == point.part]
-        whole_m = sum(other.length_m for other in same)
+        whole_m = sum(self.pieces[other].length_m for other in self._numbers[point.part])
         off_frac = (point.along_frac - piece.part_frac) * whole_m / piece.length_m
         along_frac = 0.5 + max(-0.5, min(0.5, off_frac))
         return piece.start_m + piece.climb_m * along_frac + (point.across_frac - 0.5) * piece.leaning_m

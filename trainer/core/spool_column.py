@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 
@@ -13,7 +14,7 @@ from trainer.core.openings import ring_frac
 from trainer.core.sloped_column import LEVEL_LAYERS_COUNT, UPRIGHT_LAYERS_COUNT, pool_depth_m
 from trainer.core.spool_case import Point, SpoolCase
 from trainer.core.spool_outlets import Outlet, exit_frac, vent_outlets
-from trainer.core.spool_piece import Piece
+from trainer.core.spool_piece import Piece, PieceSlices
 
 _RING_POINTS_COUNT = 17
 _FACE_M = 1e-9
@@ -54,17 +55,13 @@ def spool_column(
 
     Reference: own definition; each part by its own slices.
     """
-    body = _level_together(body)
-    bottom_m, top_m = _ends_m(case, body)
-    edge = np.linspace(0.0, top_m - bottom_m, _layers_count(body, top_m - bottom_m, most_layers_count) + 1)
-    volume = np.diff(_volume_below_m3(case, body, edge + bottom_m))
-    pool_m = max(pool_depth_m(min(piece.bore_m for piece in body)), float(edge[1]))
-    pool = np.diff(_volume_below_m3(case, body, np.minimum(edge, pool_m) + bottom_m))
+    shape = _shape(tuple(body), sinks_in_air(case.gas), most_layers_count)
+    edge, bottom_m = shape.edge_m, shape.bottom_m
     return Column(
         edge_m=edge,
-        volume_m3=volume,
-        exchange_length_m=_slice_area_m2(case, body, edge[1:-1] + bottom_m) / edge[1],
-        supply_frac=pool / pool.sum(),
+        volume_m3=shape.volume_m3,
+        exchange_length_m=shape.exchange_length_m,
+        supply_frac=shape.supply_frac,
         exit_frac=exit_frac(
             vent_outlets(case) if outlets is None else outlets, edge_m=edge, bottom_m=bottom_m
         ),
@@ -95,7 +92,39 @@ def pool_bottom_m(case: SpoolCase, *, body: Sequence[Piece]) -> float:
 
     Reference: own definition.
     """
-    return _ends_m(case, body)[0]
+    return _ends_m(body, sinks_in_air(case.gas))[0]
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Shape:
+    """What the layers of a body owe to its pieces alone."""
+
+    bottom_m: float
+    edge_m: Floats
+    volume_m3: Floats
+    exchange_length_m: Floats
+    supply_frac: Floats
+
+
+# The same pieces are asked with one leak after the other, and with vents of other sizes.
+@lru_cache(maxsize=32)
+def _shape(whole: tuple[Piece, ...], gas_sinks: bool, most_layers_count: int) -> _Shape:
+    body = _level_together(whole)
+    bottom_m, top_m = _ends_m(body, gas_sinks)
+    edge = np.linspace(0.0, top_m - bottom_m, _layers_count(body, top_m - bottom_m, most_layers_count) + 1)
+    slices = PieceSlices(body)
+    pool_m = max(pool_depth_m(min(piece.bore_m for piece in body)), float(edge[1]))
+    pool = np.diff(_volume_below_m3(slices, np.minimum(edge, pool_m) + bottom_m, gas_sinks))
+    made = _Shape(
+        bottom_m=bottom_m,
+        edge_m=edge,
+        volume_m3=np.diff(_volume_below_m3(slices, edge + bottom_m, gas_sinks)),
+        exchange_length_m=_slice_area_m2(slices, edge[1:-1] + bottom_m, gas_sinks) / edge[1],
+        supply_frac=pool / pool.sum(),
+    )
+    for each in (made.edge_m, made.volume_m3, made.exchange_length_m, made.supply_frac):
+        each.flags.writeable = False
+    return made
 
 
 def _level_together(body: Sequence[Piece]) -> list[Piece]:
@@ -114,24 +143,19 @@ def _layers_count(body: Sequence[Piece], height_m: float, most_count: int) -> in
     return min(most_count, max(LEVEL_LAYERS_COUNT, wanted))
 
 
-def _ends_m(case: SpoolCase, body: Sequence[Piece]) -> tuple[float, float]:
+def _ends_m(body: Sequence[Piece], gas_sinks: bool) -> tuple[float, float]:
     low_m, high_m = min(piece.lowest_m for piece in body), max(piece.highest_m for piece in body)
-    return (low_m, high_m) if sinks_in_air(case.gas) else (-high_m, -low_m)
+    return (low_m, high_m) if gas_sinks else (-high_m, -low_m)
 
 
-def _volume_below_m3(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Floats:
-    if sinks_in_air(case.gas):
-        return np.asarray(sum(piece.volume_below_m3(seen_m) for piece in body))
-    return np.asarray(sum(piece.volume_m3 - piece.volume_below_m3(-seen_m) for piece in body))
+def _volume_below_m3(slices: PieceSlices, seen_m: Floats, gas_sinks: bool) -> Floats:
+    return slices.volume_below_m3(seen_m) if gas_sinks else slices.volume_above_m3(-seen_m)
 
 
-def _slice_area_m2(case: SpoolCase, body: Sequence[Piece], seen_m: Floats) -> Floats:
-    height_m = seen_m if sinks_in_air(case.gas) else -seen_m
+def _slice_area_m2(slices: PieceSlices, seen_m: Floats, gas_sinks: bool) -> Floats:
+    height_m = seen_m if gas_sinks else -seen_m
     # Where one upright piece ends and the next begins, rounding may leave a face in neither of them.
-    beside = [
-        np.asarray(sum(piece.slice_area_m2(height_m + side) for piece in body))
-        for side in (-_FACE_M, _FACE_M)
-    ]
+    beside = [slices.slice_area_m2(height_m + side) for side in (-_FACE_M, _FACE_M)]
     return np.asarray(np.maximum(beside[0], beside[1]))
 
 

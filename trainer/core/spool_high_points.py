@@ -5,6 +5,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from trainer.core.spool_piece import Piece
 
@@ -62,15 +63,17 @@ def unvented_high_points(
     crown = [_crown_m(piece, gas_sinks) for piece in pieces]
     flood = _Flood(pieces, crown, set(served))
     order = sorted(range(len(pieces)), key=lambda number: -crown[number])
-    while order:
-        level_m = crown[order[0]] - _LEVEL_M
-        count = sum(1 for number in order if crown[number] >= level_m)
-        flood.lower_to(order[:count])
-        order = order[count:]
+    first = 0
+    while first < len(order):
+        level_m, last = crown[order[first]] - _LEVEL_M, first
+        while last < len(order) and crown[order[last]] >= level_m:
+            last += 1
+        flood.lower_to(order[first:last])
+        first = last
     return tuple(flood.found)
 
 
-def neighbours_of(pieces: Sequence[Piece]) -> list[list[int]]:
+def neighbours_of(pieces: Sequence[Piece]) -> tuple[tuple[int, ...], ...]:
     """Which pieces join on to each.
 
     Args:
@@ -82,16 +85,21 @@ def neighbours_of(pieces: Sequence[Piece]) -> list[list[int]]:
         >>> from trainer.core.spool_parts import Run
         >>> from trainer.core.spool_pieces import spool_pieces
         >>> neighbours_of(spool_pieces([Run(name="run", bore_m=0.1, length_m=0.15)]))
-        [[1], [0, 2], [1]]
+        ((1,), (0, 2), (1,))
 
     Reference: own definition.
     """
-    joined: list[list[int]] = [[] for _ in pieces]
-    for number, piece in enumerate(pieces):
-        if piece.before >= 0:
-            joined[number].append(piece.before)
-            joined[piece.before].append(number)
-    return [sorted(each) for each in joined]
+    return _neighbours(tuple(piece.before for piece in pieces))
+
+
+@lru_cache(maxsize=16)
+def _neighbours(before: tuple[int, ...]) -> tuple[tuple[int, ...], ...]:
+    joined: list[list[int]] = [[] for _ in before]
+    for number, other in enumerate(before):
+        if other >= 0:
+            joined[number].append(other)
+            joined[other].append(number)
+    return tuple(tuple(sorted(each)) for each in joined)
 
 
 def _crown_m(piece: Piece, gas_sinks: bool) -> float:
@@ -116,11 +124,17 @@ class _Flood:
         while left:
             patch = self._patch(left.pop(), left)
             above = self._components_beside(patch)
-            whole = set().union(patch, *above)
-            if whole & self._served:
+            if any(not part.isdisjoint(self._served) for part in (patch, *above)):
                 for component in above:
                     self._keep_if_dead(component)
-            for number in whole:
+            self._join(patch, above)
+
+    def _join(self, patch: set[int], above: list[set[int]]) -> None:
+        """The largest takes the others in, so that few pieces change hands."""
+        whole, *others = sorted((patch, *above), key=len, reverse=True)
+        for each in [patch, *others]:
+            whole |= each
+            for number in each:
                 self._component[number] = whole
 
     def _patch(self, start: int, left: set[int]) -> set[int]:
@@ -143,7 +157,7 @@ class _Flood:
         return beside
 
     def _keep_if_dead(self, component: set[int]) -> None:
-        if component & self._served:
+        if not component.isdisjoint(self._served):
             return
         self._served |= component  # found; nothing below finds it again
         mouths = tuple(sorted({other for number in component for other in self._joined[number]} - component))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -46,6 +47,12 @@ def spool_pieces(path: Sequence[SpoolPart]) -> tuple[Piece, ...]:
 
     Reference: own definition; volumes of parts are kept.
     """
+    return _laid_out(tuple(path))
+
+
+# A path is laid out by each spool that differs in where gas enters, leaves or is looked at.
+@lru_cache(maxsize=16)
+def _laid_out(path: tuple[SpoolPart, ...]) -> tuple[Piece, ...]:
     pieces: list[Piece] = []
     _Walk(pieces, before=-1, height_m=0.0, slope_deg=None).along(path)
     return tuple(pieces)

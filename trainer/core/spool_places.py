@@ -11,7 +11,7 @@ from trainer.core.gas import gas
 from trainer.core.purge_parts import FlowSegment, Inlet
 from trainer.core.spool_case import Point, Spool, SpoolCase, SpoolVent
 from trainer.core.spool_parts import Run, Tee
-from trainer.core.spool_piece import Piece
+from trainer.core.spool_piece import Piece, PieceSlices
 from trainer.core.spool_ways import layout_of
 from trainer.core.terms import InletEnd
 
@@ -129,7 +129,7 @@ def beyond_vents_frac(spool: Spool, *, gas_sinks: bool) -> float:
         return max(0.0, 1.0 - sum(piece.volume_m3 for piece in body) / spool.volume_m3)
     heights = [spool.height_m(vent.at) for vent in spool.vents]
     vent_m = np.array(max(heights) if gas_sinks else min(heights))
-    below = sum(float(piece.volume_below_m3(vent_m)) for piece in body)
+    below = float(PieceSlices(body).volume_below_m3(vent_m))
     filled = below if gas_sinks else sum(piece.volume_m3 for piece in body) - below
     return max(0.0, 1.0 - filled / spool.volume_m3)  # rounding may fill a hair more than there is
 

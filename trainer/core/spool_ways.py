@@ -8,7 +8,9 @@ from functools import lru_cache
 
 from trainer.core.spool_case import Spool
 from trainer.core.spool_high_points import HighPoint, neighbours_of, unvented_high_points
+from trainer.core.spool_parts import SpoolPart
 from trainer.core.spool_piece import Piece
+from trainer.core.spool_pieces import spool_pieces
 
 # What lies less than this below the highest place of a way is level with it: gas spills over it and runs on.
 _CREST_PER_BORE = 0.5
@@ -62,7 +64,6 @@ class SpoolLayout:
         return tuple(each for each in self.crossings if each.is_barrier)
 
 
-@lru_cache(maxsize=64)
 def layout_of(spool: Spool, *, gas_sinks: bool, flowing: tuple[int, ...] | None = None) -> SpoolLayout:
     """What of a spool the gas reaches.
 
@@ -81,9 +82,17 @@ def layout_of(spool: Spool, *, gas_sinks: bool, flowing: tuple[int, ...] | None 
 
     Reference: own definition.
     """
-    pieces, inlet = spool.pieces, spool.piece_at(spool.inlet_at)
-    vents = [spool.piece_at(vent.at) for vent in spool.vents]
-    ends = vents if flowing is None else [vents[number] for number in flowing]
+    vents = tuple(spool.piece_at(vent.at) for vent in spool.vents)
+    ends = vents if flowing is None else tuple(vents[number] for number in flowing)
+    return _layout(spool.path, spool.piece_at(spool.inlet_at), vents, ends, gas_sinks)
+
+
+# Spools that differ in the size of a vent, or in its place on the bore, lie alike.
+@lru_cache(maxsize=64)
+def _layout(
+    path: tuple[SpoolPart, ...], inlet: int, vents: tuple[int, ...], ends: tuple[int, ...], gas_sinks: bool
+) -> SpoolLayout:
+    pieces = spool_pieces(path)
     way = frozenset().union(*(way_between(pieces, start=inlet, end=end) for end in ends))
     served = {inlet, *vents}
     crossings: list[Crossing] = []
@@ -138,18 +147,19 @@ def way_between(pieces: Sequence[Piece], *, start: int, end: int) -> tuple[int, 
 
     Reference: own definition.
     """
-    joined = neighbours_of(pieces)
-    before, edge = {start: start}, [start]
-    while edge:
-        number = edge.pop()
-        for other in joined[number]:
-            if other not in before:
-                before[other] = number
-                edge.append(other)
-    way = [end]
-    while way[-1] != start:
-        way.append(before[way[-1]])
-    return tuple(reversed(way))
+    from_start, from_end = _to_the_first(pieces, start), _to_the_first(pieces, end)
+    common = set(from_start).intersection(from_end)
+    meeting = next(number for number in from_start if number in common)
+    there = from_start[: from_start.index(meeting) + 1]
+    return (*there, *reversed(from_end[: from_end.index(meeting)]))
+
+
+def _to_the_first(pieces: Sequence[Piece], number: int) -> list[int]:
+    way = []
+    while number >= 0:
+        way.append(number)
+        number = pieces[number].before
+    return way
 
 
 def patch_of(joined: Sequence[Sequence[int]], *, start: int, within: Collection[int]) -> frozenset[int]:

@@ -107,9 +107,7 @@ class TiltedCylinder:
         Reference: geometry; the slice is cut along lines that lie level across the pipe.
         """
         across_m = self._across_m(height_m)
-        below, behind = (self._segment_m2(v) for v in (across_m, across_m - self._drop_m))
-        # At the very ends rounding may leave a hair below nothing.
-        return np.asarray(np.maximum(below - behind, 0.0) / self.sine)
+        return slices_m2(across_m, radius_m=self.bore_m / 2.0, drop_m=self._drop_m) / self.sine
 
     def volume_below_m3(self, height_m: Floats) -> Floats:
         """Volume below some heights.
@@ -124,8 +122,8 @@ class TiltedCylinder:
         Reference: integral of the slices.
         """
         across_m = self._across_m(height_m)
-        below, behind = (self._segments_m3(v) for v in (across_m, across_m - self._drop_m))
-        return np.asarray((below - behind) * self.cosine / self.sine)
+        below = volumes_m3(across_m, radius_m=self.bore_m / 2.0, drop_m=self._drop_m)
+        return np.asarray(below * self.cosine / self.sine)
 
     @property
     def _drop_m(self) -> float:
@@ -134,25 +132,70 @@ class TiltedCylinder:
     def _across_m(self, height_m: Floats) -> Floats:
         return np.asarray(height_m / self.cosine - self.bore_m / 2.0)
 
-    def _on_the_circle(self, across_m: Floats) -> tuple[Floats, Floats]:
-        """v kept to the circle, and half the chord there."""
-        radius = self.bore_m / 2.0
-        v = np.clip(across_m, -radius, radius)
-        # a product of sums, since the difference of the squares may round below 0
-        return v, np.sqrt((radius - v) * (radius + v))
 
-    def _segment_m2(self, across_m: Floats) -> Floats:
-        """Area of the circle below v."""
-        radius = self.bore_m / 2.0
-        v, root = self._on_the_circle(across_m)
-        return np.asarray(v * root + radius**2 * (np.arctan2(v, root) + math.pi / 2.0))
+def slices_m2(across_m: Floats, *, radius_m: Floats | float, drop_m: Floats | float) -> Floats:
+    """Areas of the slices of sloping cylinders, as seen along their axes.
 
-    def _segments_m3(self, across_m: Floats) -> Floats:
-        """Integral of the segment from far below up to v."""
-        radius = self.bore_m / 2.0
-        v, root = self._on_the_circle(across_m)
-        inside = radius**2 * (v * (np.arctan2(v, root) + math.pi / 2.0) + root) - root**3 / 3.0
-        return np.asarray(inside + math.pi * radius**2 * np.maximum(across_m - radius, 0.0))
+    S(v) - S(v - L tan theta),  S the segment of the circle below v
+
+    Args:
+        across_m [m]: v, above the axis of the lower end, across the cylinder
+        radius_m [m]: R
+        drop_m [m]: L tan theta
+    Returns:
+        [m2] areas
+
+    Example:
+        >>> slices_m2(np.array([-1.0, 0.0, 3.0]), radius_m=1.0, drop_m=2.0).round(4).tolist()
+        [0.0, 1.5708, 0.0]
+
+    Reference: geometry.
+    """
+    below, behind = (_segment_m2(v, radius_m) for v in (across_m, across_m - drop_m))
+    # At the very ends rounding may leave a hair below nothing.
+    return np.asarray(np.maximum(below - behind, 0.0))
+
+
+def volumes_m3(across_m: Floats, *, radius_m: Floats | float, drop_m: Floats | float) -> Floats:
+    """Integrals of the slices of sloping cylinders, as seen along their axes.
+
+    P(v) - P(v - L tan theta),  P the integral of the segment from far below up to v
+
+    Args:
+        across_m [m]: v, above the axis of the lower end, across the cylinder
+        radius_m [m]: R
+        drop_m [m]: L tan theta
+    Returns:
+        [m3] integrals
+
+    Example:
+        >>> volumes_m3(np.array([-1.0, 1.0, 3.0]), radius_m=1.0, drop_m=2.0).round(4).tolist()
+        [0.0, 3.1416, 6.2832]
+
+    Reference: integral of the slices.
+    """
+    below, behind = (_segments_m3(v, radius_m) for v in (across_m, across_m - drop_m))
+    return np.asarray(below - behind)
+
+
+def _on_the_circle(across_m: Floats, radius_m: Floats | float) -> tuple[Floats, Floats]:
+    """v kept to the circle, and half the chord there."""
+    v = np.minimum(np.maximum(across_m, -radius_m), radius_m)
+    # a product of sums, since the difference of the squares may round below 0
+    return v, np.sqrt((radius_m - v) * (radius_m + v))
+
+
+def _segment_m2(across_m: Floats, radius_m: Floats | float) -> Floats:
+    """Area of the circle below v."""
+    v, root = _on_the_circle(across_m, radius_m)
+    return np.asarray(v * root + radius_m**2 * (np.arctan2(v, root) + math.pi / 2.0))
+
+
+def _segments_m3(across_m: Floats, radius_m: Floats | float) -> Floats:
+    """Integral of the segment from far below up to v."""
+    v, root = _on_the_circle(across_m, radius_m)
+    inside = radius_m**2 * (v * (np.arctan2(v, root) + math.pi / 2.0) + root) - root**3 / 3.0
+    return np.asarray(inside + math.pi * radius_m**2 * np.maximum(across_m - radius_m, 0.0))
 
 
 def tilted_pocket_frac(cylinder: TiltedCylinder, *, vent_above_m: float) -> float:
