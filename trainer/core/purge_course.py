@@ -210,9 +210,11 @@ class LayeredCourse:
         return leg.stretch.solution.slowest_per_s / leg.stretch.time_ratio
 
     def _by_leg(self, time_s: Floats) -> list[tuple[_Leg, np.ndarray]]:
-        starts = np.array([leg.start_s for leg in self._legs])
+        if len(self._legs) == 1:
+            return [(self._legs[0], np.ones(time_s.shape, dtype=bool))]
+        starts = [leg.start_s for leg in self._legs]
         owner = np.searchsorted(starts, time_s, side="right") - 1
-        return [(leg, owner == index) for index, leg in enumerate(self._legs) if (owner == index).any()]
+        return [(self._legs[index], owner == index) for index in np.unique(owner).tolist()]
 
     def _root(self, leg: _Leg, modelled_s: Floats) -> Floats:
         return self._column.root_air_frac(leg.air_frac(modelled_s))

@@ -97,20 +97,21 @@ class CoreResults:
 
     def _parts_of(self, set_up: SetUp) -> RunParts:
         """The run, part by part, for results that are figures of it; raises NotKnown where it contradicts."""
-        if set_up not in self._parts:
+        parts = self._parts.get(set_up)
+        if parts is None:
             if faults := faults_of(set_up):
                 raise NotKnown(str(UnusableSetUp(faults)))
-            self._parts[set_up] = RunParts(
-                set_up=set_up, policy=self.policy, on_fault=_not_known, solved=self.course
-            )
-        return self._parts[set_up]
+            parts = RunParts(set_up=set_up, policy=self.policy, on_fault=_not_known, solved=self.course)
+            self._parts[set_up] = parts
+        return parts
 
     def _found(self, set_up: SetUp, name: str) -> Found:
         if name not in RESULTS:
             raise Missing("core result", name)
         kind = RESULTS[name]
         key = (set_up if kind.needs_wait else with_value(set_up, _WAIT, None), name)
-        if key not in self._asked:
+        found = self._asked.get(key)
+        if found is None:
             found = kind.ask(
                 Question(
                     set_up=set_up,
@@ -122,7 +123,7 @@ class CoreResults:
             if found is None:
                 raise NotKnown(f"the set-up says too little for: {name}")
             self._asked[key] = found
-        return self._asked[key]
+        return found
 
 
 def _not_known(fault: SetUpFault) -> None:

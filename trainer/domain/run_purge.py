@@ -284,8 +284,7 @@ def _trace(
     set_up: SetUp, *, asked: Purge, time_s: Expected | Never | None
 ) -> tuple[tuple[float, float, float, float], ...]:
     times = trace_times_s(set_up, purge=asked, time_s=time_s)
-    rows = np.column_stack([times, asked.trace(times)])
-    return tuple((row[0], row[1], row[2], row[3]) for row in rows.tolist())
+    return tuple(zip(times.tolist(), *asked.trace(times).T.tolist(), strict=True))
 
 
 def _expected_or_never(interval: Interval | None) -> Expected | Never:

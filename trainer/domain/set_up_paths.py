@@ -1,5 +1,6 @@
 """Reach into a set-up by the dotted path that files and items use (``section.left_dam``, ``dams.0.kind``)."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 from typing import Any
@@ -7,6 +8,8 @@ from typing import Any
 from trainer.domain.errors import Missing
 from trainer.domain.quantities import FieldKind, FieldSpec, specs_of
 from trainer.domain.set_up import SetUp
+
+_Change = tuple[list[str], Any]  # the keys below a part, and the value there
 
 
 @cache
@@ -42,16 +45,15 @@ def value_at(set_up: SetUp, path: str) -> Any:
 
 def with_value(set_up: SetUp, path: str, value: Any) -> SetUp:
     """The same set-up with the SI value at a path; parts on the way are made where they are missing."""
-    spec_at(path)
-    changed: SetUp = _with(set_up, SetUp, path.split("."), value)
-    return changed
+    return with_values(set_up, {path: value})
 
 
 def with_values(set_up: SetUp, values: dict[str, Any]) -> SetUp:
     """The same set-up with several SI values, by path."""
-    for path, value in values.items():
-        set_up = with_value(set_up, path, value)
-    return set_up
+    for path in values:
+        spec_at(path)
+    changed: SetUp = _with_all(set_up, SetUp, [(path.split("."), value) for path, value in values.items()])
+    return changed
 
 
 def without_empty_parts(set_up: SetUp) -> SetUp:
@@ -66,23 +68,40 @@ def without_empty_parts(set_up: SetUp) -> SetUp:
     return replace(set_up, **empty)
 
 
-def _with(here: Any, part_class: type[Any], keys: list[str], value: Any) -> Any:
-    spec = specs_of(part_class)[keys[0]]
+def _with_all(here: Any, part_class: type[Any], changes: Sequence[_Change]) -> Any:
+    """The part with all changes, made anew once; itself where nothing changes."""
     owner = here if here is not None else part_class()
-    if len(keys) == 1:
-        return replace(owner, **{spec.attribute: value})
+    by_key: dict[str, list[_Change]] = {}
+    for keys, value in changes:
+        by_key.setdefault(keys[0], []).append((keys[1:], value))
+    known, changed = specs_of(part_class), {}
+    for key, inside in by_key.items():
+        spec = known[key]
+        before = getattr(owner, spec.attribute)
+        after = _changed(before, spec, inside)
+        if after is not before:
+            changed[spec.attribute] = after
+    return replace(owner, **changed) if changed else owner
+
+
+def _changed(before: Any, spec: FieldSpec, changes: Sequence[_Change]) -> Any:
+    """A field after some changes: to all of it, or within it."""
+    for number, (keys, value) in enumerate(changes):
+        if not keys:
+            later = changes[number + 1 :]
+            return _changed(value, spec, later) if later else value
     inner_class = spec.part
     assert inner_class is not None  # spec_at has walked the path before
-    inner = getattr(owner, spec.attribute)
     if spec.kind is FieldKind.PARTS:
-        return replace(owner, **{spec.attribute: _with_part(inner, inner_class, keys[1:], value)})
-    return replace(owner, **{spec.attribute: _with(inner, inner_class, keys[1:], value)})
+        return _with_parts(before, inner_class, changes)
+    return _with_all(before, inner_class, changes)
 
 
-def _with_part(items: tuple[Any, ...], part_class: type[Any], keys: list[str], value: Any) -> tuple[Any, ...]:
-    place = int(keys[0])
-    filled = list(items) + [part_class() for _ in range(place + 1 - len(items))]
-    filled[place] = _with(filled[place], part_class, keys[1:], value) if len(keys) > 1 else value
+def _with_parts(items: tuple[Any, ...], part_class: type[Any], changes: Sequence[_Change]) -> tuple[Any, ...]:
+    filled = list(items)
+    for (place, *inside), value in changes:
+        filled += [part_class() for _ in range(int(place) + 1 - len(filled))]
+        filled[int(place)] = _with_all(filled[int(place)], part_class, [(inside, value)]) if inside else value
     return tuple(filled)
 
 

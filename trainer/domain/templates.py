@@ -7,7 +7,7 @@ from typing import Any
 from trainer.domain.family import Amount, Value
 from trainer.domain.quantities import FieldKind
 from trainer.domain.set_up import SetUp
-from trainer.domain.set_up_paths import spec_at, with_value
+from trainer.domain.set_up_paths import spec_at, with_values
 
 NAME = re.compile(r"\{([a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)\}")
 
@@ -85,6 +85,6 @@ def _in_range(path: str, value: float) -> float:
 
 def with_templates(set_up: SetUp, templates: Mapping[str, Value], drawn: Mapping[str, Value]) -> SetUp:
     """The set-up with the templates of several paths filled in."""
-    for path, template in templates.items():
-        set_up = with_value(set_up, path, set_up_value(path, filled(template, drawn)))
-    return set_up
+    return with_values(
+        set_up, {path: set_up_value(path, filled(template, drawn)) for path, template in templates.items()}
+    )

@@ -5,6 +5,7 @@ from math import ceil, exp, floor, isfinite, log
 
 from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
 from trainer.domain.core_results import CoreResults, NotKnown
+from trainer.domain.items.crossing import Over
 from trainer.domain.quantities import Never
 from trainer.domain.scenario import QuantityBand, QuantityRule
 from trainer.domain.set_up import SetUp
@@ -53,20 +54,14 @@ def failing_ratio(set_up: SetUp, *, rule: QuantityRule, key: float, near: float,
     The outcome is asked close to the expected value first, where it usually crosses its limit.
     """
     outcome = core.curve(set_up, sets=rule.sets, result=rule.outcome)
-
-    def fails(away: float) -> bool:
-        return _fails(outcome, key * exp(-away if rule.more_is_safer else away), rule)
-
-    if fails(0.0):
+    over = Over(lambda away: _over(outcome, key * exp(-away if rule.more_is_safer else away), rule))
+    if over.is_over(0.0):
         return 1.0
     guess = abs(log(key / near)) if near > 0.0 else 0.0
     low, high = guess - _CLOSE, guess + _CLOSE
-    if low <= 0.0 or fails(low) or not fails(high):
+    if low <= 0.0 or over.is_over(low) or not over.is_over(high):
         low, high = 0.0, log(_WIDEST_FAILING_RATIO)
-    while high - low > _SHARP:
-        middle = (low + high) / 2.0
-        low, high = (low, middle) if fails(middle) else (middle, high)
-    return exp(high)
+    return exp(over.first_over(low, high, sharp=_SHARP))
 
 
 def carried_band(own: SetUp, *, rule: QuantityRule, core: CoreResults) -> QuantityBand | None:
@@ -100,9 +95,10 @@ def apart(band: QuantityBand, value: float, *, bands: float) -> bool:
     return value <= 0.0 or abs(log(value / band.key)) > bands * log(band.band_ratio)
 
 
-def _fails(outcome: Callable[[float], float], response: float, rule: QuantityRule) -> bool:
+def _over(outcome: Callable[[float], float], response: float, rule: QuantityRule) -> float:
+    """By how much the outcome fails, below 0 where it does not."""
     value = outcome(response)
-    return value > rule.limit if rule.fails_above else value < rule.limit
+    return value - rule.limit if rule.fails_above else rule.limit - value
 
 
 def _up(value: float, step: float) -> float:
