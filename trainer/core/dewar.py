@@ -1,6 +1,7 @@
 """Liquid supply: what a dewar or bulk tank holds as gas, what boils off, the steady draw and its heat."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -93,12 +94,16 @@ def heat_to_gas_w(mass_flow_kg_s: float, *, gas: Gas, pressure_pa: float) -> flo
 
 def _saturated(gas: Gas, pressure_pa: float, column: str) -> float:
     LIQUID_PRESSURE.check(pressure_pa)
-    rows = [row for row in table_rows("liquids") if row["gas"] == gas.symbol]
-    if not rows:
+    pressures = _saturated_column(gas.symbol, "pressure_bar")
+    if not pressures:
         known = sorted({row["gas"] for row in table_rows("liquids")})
         raise UnknownName("gas stored as a liquid", gas.symbol, known=known)
-    pressures = [float(row["pressure_bar"]) * 1e5 for row in rows]
-    return float(np.interp(pressure_pa, pressures, [float(row[column]) for row in rows]))
+    return float(np.interp(pressure_pa / 1e5, pressures, _saturated_column(gas.symbol, column)))
+
+
+@lru_cache(maxsize=32)
+def _saturated_column(symbol: str, column: str) -> tuple[float, ...]:
+    return tuple(float(row[column]) for row in table_rows("liquids") if row["gas"] == symbol)
 
 
 def gas_per_liquid_ratio(

@@ -86,7 +86,12 @@ class Limits:
         Returns:
             [-] nothing
         """
-        if not self.holds(value):
+        # Written out as in `holds`, since every quantity of every question comes by here.
+        if not (
+            math.isfinite(value)
+            and (self.low is None or value >= self.low)
+            and (self.high is None or value <= self.high)
+        ):
             raise OutOfRange(self.quantity, value, low=self.low, high=self.high, unit=self.unit, why=self.why)
 
     def holds(self, value: float) -> bool:

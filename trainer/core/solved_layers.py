@@ -153,6 +153,8 @@ class PoweredLayers(SolvedLayers):
         return self._long_step(terms @ (np.exp(-part) * part**_ORDERS), whole)
 
     def _long_step(self, air_frac: Floats, whole_steps: Floats) -> Floats:
+        if whole_steps.size == 1:
+            return self._long_step_of_one(air_frac, int(whole_steps[0]))
         left, doubling = whole_steps.copy(), 0
         by_time = np.ascontiguousarray(air_frac.T)
         while left.any():
@@ -162,6 +164,16 @@ class PoweredLayers(SolvedLayers):
             left = np.floor(left / 2.0)
             doubling += 1
         return by_time.T
+
+    def _long_step_of_one(self, air_frac: Floats, left: int) -> Floats:
+        """The same for a single time, of which searches ask one after the other."""
+        doubling = 0
+        while left:
+            if left & 1:
+                air_frac = np.asarray(self._power(doubling) @ air_frac)
+            left >>= 1
+            doubling += 1
+        return air_frac
 
     def _power(self, doubling: int) -> Floats:
         while len(self._powers) <= doubling:

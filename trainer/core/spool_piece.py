@@ -190,7 +190,9 @@ class _Kind:
 
     def above_m(self, height_m: Floats) -> Floats:
         """Heights above the lowest point, kept to the piece."""
-        return np.asarray(np.minimum(np.maximum(height_m - self.lowest_m, 0.0), self.highest_m - self.lowest_m))
+        return np.asarray(
+            np.minimum(np.maximum(height_m - self.lowest_m, 0.0), self.highest_m - self.lowest_m)
+        )
 
     def inside(self, height_m: Floats, area_m2: Floats) -> Floats:
         """The areas where the heights lie in the piece, 0 elsewhere."""
@@ -250,4 +252,6 @@ class _Level(_Kind):
 
     def _across_m(self, height_m: Floats) -> Floats:
         """Heights across the bore of a piece taken as level, by its middle, so neither end counts more."""
-        return np.asarray(np.minimum(np.maximum(height_m - self.middle_m + self.bore_m / 2.0, 0.0), self.bore_m))
+        return np.asarray(
+            np.minimum(np.maximum(height_m - self.middle_m + self.bore_m / 2.0, 0.0), self.bore_m)
+        )

@@ -13,16 +13,18 @@ from trainer.core.interval import Interval
 from trainer.domain.errors import DomainError, Missing
 from trainer.domain.items.placement import Effect
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected
+from trainer.domain.purge_run import BreathingResult, Expected
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.result_kind import Found, Question
 from trainer.domain.result_kinds import RESULTS
+from trainer.domain.run_breathing import breathing_result
 from trainer.domain.run_parts import RunParts
 from trainer.domain.run_purge import PurgeCourse, purge_course_of
 from trainer.domain.scenario import PlacementTest
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, faults_of
 from trainer.domain.set_up_paths import with_value
+from trainer.domain.set_ups_met import SetUpsMet
 
 _WAIT = "wait"
 
@@ -36,9 +38,11 @@ class CoreResults:
 
     def __init__(self, policy: Policy) -> None:
         self.policy = policy
-        self._courses: dict[SetUp, PurgeCourse | None] = {}
-        self._asked: dict[tuple[SetUp, str], Found] = {}
-        self._parts: dict[SetUp, RunParts] = {}
+        self._met = SetUpsMet()
+        self._courses: dict[int, PurgeCourse | None] = {}
+        self._asked: dict[tuple[int, str], Found] = {}
+        self._parts: dict[int, RunParts] = {}
+        self._breathing: dict[int, BreathingResult | None] = {}
 
     def result(self, set_up: SetUp, name: str) -> float | str | Never:
         """The expected value, or the word; raises NotKnown where the set-up says too little."""
@@ -90,26 +94,34 @@ class CoreResults:
 
     def course(self, set_up: SetUp) -> PurgeCourse | None:
         """The purge, solved once for all waiting times."""
-        key = with_value(set_up, _WAIT, None)
-        if key not in self._courses:
-            self._courses[key] = purge_course_of(key)
-        return self._courses[key]
+        before = self._met.before_wait(set_up)
+        number = self._met.number(before)
+        if number not in self._courses:
+            self._courses[number] = purge_course_of(before)
+        return self._courses[number]
 
     def _parts_of(self, set_up: SetUp) -> RunParts:
         """The run, part by part, for results that are figures of it; raises NotKnown where it contradicts."""
-        parts = self._parts.get(set_up)
+        number = self._met.number(set_up)
+        parts = self._parts.get(number)
         if parts is None:
             if faults := faults_of(set_up):
                 raise NotKnown(str(UnusableSetUp(faults)))
             parts = RunParts(set_up=set_up, policy=self.policy, on_fault=_not_known, solved=self.course)
-            self._parts[set_up] = parts
+            self._parts[number] = parts
         return parts
+
+    def _breathing_of(self, set_up: SetUp) -> BreathingResult | None:
+        number = self._met.number(set_up)
+        if number not in self._breathing:
+            self._breathing[number] = breathing_result(set_up)
+        return self._breathing[number]
 
     def _found(self, set_up: SetUp, name: str) -> Found:
         if name not in RESULTS:
             raise Missing("core result", name)
         kind = RESULTS[name]
-        key = (set_up if kind.needs_wait else with_value(set_up, _WAIT, None), name)
+        key = self._met.number(set_up if kind.needs_wait else self._met.before_wait(set_up)), name
         found = self._asked.get(key)
         if found is None:
             found = kind.ask(
@@ -118,6 +130,7 @@ class CoreResults:
                     policy=self.policy,
                     course=lambda: self.course(set_up),
                     run=lambda: self._parts_of(set_up),
+                    breathing=lambda: self._breathing_of(set_up),
                 )
             )
             if found is None:

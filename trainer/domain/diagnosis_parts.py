@@ -74,7 +74,10 @@ class DiagnosisSheet:
 
     def move(self, move_id: str) -> Move:
         """The move of that id; raises KeyError."""
-        return {each.id: each for each in self.moves}[move_id]
+        for each in self.moves:
+            if each.id == move_id:
+                return each
+        raise KeyError(move_id)
 
     def is_over(self, steps: Sequence[str]) -> bool:
         """Whether nothing follows these steps: one of them was an end, or the time was up after them."""
@@ -130,7 +133,10 @@ class DiagnosisKey:
 
     def move(self, move_id: str) -> MoveKey:
         """What the move of that id does; raises KeyError."""
-        return {each.id: each for each in self.moves}[move_id]
+        for each in self.moves:
+            if each.id == move_id:
+                return each
+        raise KeyError(move_id)
 
     @property
     def drawn(self) -> CauseKey:

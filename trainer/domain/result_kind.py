@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from trainer.core.dilution import Purge
 from trainer.core.interval import Interval
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected
+from trainer.domain.purge_run import BreathingResult, Expected
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.run_parts import RunParts
 from trainer.domain.run_purge import PurgeCourse
@@ -23,6 +23,7 @@ class Question:
     policy: Policy
     course: Callable[[], PurgeCourse | None]
     run: Callable[[], RunParts]
+    breathing: Callable[[], BreathingResult | None]
 
     @property
     def purge(self) -> Purge | None:

@@ -16,7 +16,6 @@ from trainer.domain.known_parts import size_of, temperature_of
 from trainer.domain.purge_run import SupplyResult
 from trainer.domain.quantities import NEVER, Dimension, Never
 from trainer.domain.result_kind import Found, Question, ResultKind
-from trainer.domain.run_breathing import breathing_result
 from trainer.domain.run_dams import dam_results, rope_to_spare_m, way_out_m
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_people_air import people_here
@@ -173,7 +172,7 @@ def _breathing(attribute: str) -> Callable[[Question], Found | None]:
     """One figure of the air that is left for people."""
 
     def asked_for(asked: Question) -> Found | None:
-        result = breathing_result(asked.set_up)
+        result = asked.breathing()
         found: Found | None = getattr(result, attribute) if result is not None else None
         return found
 
@@ -182,7 +181,7 @@ def _breathing(attribute: str) -> Callable[[Question], Found | None]:
 
 def _lowest_at_a_face(asked: Question) -> float | None:
     """Oxygen at the face that has least of it; None where nobody is there or it is not known of everybody."""
-    result, scene = breathing_result(asked.set_up), asked.set_up.scene
+    result, scene = asked.breathing(), asked.set_up.scene
     here = people_here(asked.set_up)
     told = zip(scene.people if scene else (), result.people if result else (), strict=False)
     known = [air.oxygen_frac for person, air in told if person in here and air.oxygen_frac is not None]

@@ -4,8 +4,6 @@ import math
 from dataclasses import dataclass, replace
 from functools import cache, partial
 
-import numpy as np
-
 from trainer.core.dilution import (
     FlowSegment,
     Purge,

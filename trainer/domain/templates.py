@@ -34,7 +34,7 @@ def drawn_value(name: str, drawn: Mapping[str, Value]) -> Value:
 
 def filled(template: Value, drawn: Mapping[str, Value]) -> Value:
     """The template with names replaced: one on its own by the value, names in a sentence by text."""
-    if not isinstance(template, str):
+    if not isinstance(template, str) or "{" not in template:
         return template
     alone = NAME.fullmatch(template)
     if alone:

@@ -26,8 +26,8 @@ class Over:
     def first_over(self, low: float, high: float, *, sharp: float) -> float:
         """The end that halving comes to between two places until they lie within `sharp`.
 
-        The crossing is guessed first, along a straight line between the nearest answers, so that hardly one of
-        the halves has to be asked about; what is found is what halving alone finds.
+        The crossing is guessed first, along a straight line between the nearest answers, so that hardly
+        one of the halves has to be asked about; what is found is what halving alone finds.
         """
         below, above = self._guessed(low, high, sharp)
         while high - low > sharp:
