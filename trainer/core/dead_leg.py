@@ -169,7 +169,7 @@ def _end_by_modes(tau: Floats) -> Floats:
 
 
 def _decayed(tau: Floats) -> Iterator[tuple[int, Floats]]:
-    """exp(-n^2 pi^2 tau / 4) for odd n, each from the one before by the distance of the squares, 4 (n + 1)."""
+    """exp(-n^2 pi^2 tau / 4) for odd n, each from the one before, the squares being 4 (n + 1) apart."""
     eighth = np.exp(-2.0 * math.pi**2 * np.minimum(tau, _LATEST))
     step, term = eighth, np.exp(-(math.pi**2) / 4.0 * tau)
     for k in range(_TERMS_COUNT):

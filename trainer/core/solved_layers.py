@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from abc import ABC, abstractmethod
 from collections.abc import Callable
 from functools import cached_property
@@ -184,7 +185,7 @@ class PoweredLayers(SolvedLayers):
 
     def _one_step(self) -> Floats:
         count = self.steady_air_frac.size
-        total = np.eye(count) * np.exp(-1.0)
+        total: Floats = np.eye(count) * math.exp(-1.0)
         term, following = total.copy(), np.empty_like(total)
         for order in range(1, _SERIES_TERMS_COUNT):
             self._hand_on(term, into=following)
