@@ -8,7 +8,8 @@ for (const sheet of document.querySelectorAll("[data-purge]")) {
   prepare(sheet);
 }
 
-function prepare(sheet) {
+// Also for a sheet that came later than the page.
+export function prepare(sheet) {
   const part = (name) => sheet.querySelector(name);
   const player = {
     frames: JSON.parse(sheet.dataset.purge),

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from tests.bench import (
     bench_core,
     bench_handing_in,
+    bench_page,
     bench_paint,
     bench_scenarios,
     bench_site,
@@ -23,6 +24,7 @@ BENCHES: dict[str, Callable[[], Iterator[Figure]]] = {
     "handing-in": bench_handing_in.bench,
     "site": bench_site.bench,
     "paint": bench_paint.bench,
+    "bench-page": bench_page.bench,
 }
 
 

@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from browsers import installed_browser
 from crew import PASSWORD, Member, crew_of
-from playwright.sync_api import Browser, sync_playwright
-from screens import DESKTOP, Screen, Size
+from playwright.sync_api import Browser, expect, sync_playwright
+from screens import DESKTOP, PATIENCE_MS, Screen, Size
 from serving import TrainerServe, served
 from two_databases import SqliteFiles
 
@@ -31,6 +31,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
+    expect.set_options(timeout=PATIENCE_MS)  # a busy machine is no fault of a page
     with sync_playwright() as playwright:
         found = playwright.chromium.launch(executable_path=installed_browser(), args=_SWITCHES)
         yield found

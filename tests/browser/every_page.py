@@ -21,6 +21,11 @@ PAGES = (
     (STRANGER, "/how-sure"),
     (STRANGER, "/bench"),
     (STRANGER, "/bench/one-foot"),
+    (STRANGER, "/bench/set-up"),
+    (STRANGER, "/bench/set-up?v=1&start=trench&help=yes&flow=yes"),
+    (STRANGER, "/bench/set-up?v=1&start=spool-branch-us&units=inch-pound"),
+    (STRANGER, "/bench/set-up?v=1&start=long-run&section.left_dam=1+m&against=v%3D1%26start%3Dlong-run"),
+    (STRANGER, "/bench/set-up/card?v=1&start=spool-over"),
     (STRANGER, "/verify"),
     (STRANGER, "/verify/{code}"),
     ("apprentice", "/apprentice/"),
@@ -89,7 +94,10 @@ PAGES = (
 OF_NO_FAMILY = tuple(each for each in PAGES if "{open " not in each[1] and "{done " not in each[1])
 # Their pages are reached by sending a form, or they show nothing of their own.
 BY_A_FORM = {"admin.added"}
-NO_PAGE = {"static", "apprentice.attempt", "apprentice.set_up", "instructor.own_job_file"}
+NO_PAGE = {
+    "static", "apprentice.attempt", "apprentice.set_up", "instructor.own_job_file",
+    "bench.filling", "bench.results", "bench.what_helps",
+}  # fmt: skip
 
 
 def ids_of(site: Site, crew: dict[str, Member]) -> dict[str, object]:

@@ -119,6 +119,11 @@ TABLE = {
     "instructor.today": "403 403 200 403 403 403 200 403 403 403",
     "instructor.training_class": "403 403 200 403 403 403 404 403 403 403",
     "bench.one_foot": "200 200 200 200 200 200 200 200 200 200",
+    "bench.card": "200 200 200 200 200 200 200 200 200 200",
+    "bench.filling": "200 200 200 200 200 200 200 200 200 200",
+    "bench.results": "200 200 200 200 200 200 200 200 200 200",
+    "bench.set_up": "200 200 200 200 200 200 200 200 200 200",
+    "bench.what_helps": "200 200 200 200 200 200 200 200 200 200",
     "bench.start": "200 200 200 200 200 200 200 200 200 200",
     "public.home": "302 302 302 302 302 302 302 302 302 302",
     "public.how_sure": "200 200 200 200 200 200 200 200 200 200",
@@ -128,6 +133,7 @@ TABLE = {
 
 PUBLIC = {
     "account.sign_in", "account.do_sign_in", "account.invitation", "account.take_up_invitation",
+    "bench.card", "bench.filling", "bench.results", "bench.set_up", "bench.what_helps",
     "public.home", "public.how_sure", "bench.start", "bench.one_foot", "public.verify", "public.verified", "static",
 }  # fmt: skip
 

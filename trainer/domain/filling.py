@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from trainer.core.column import Floats
-from trainer.domain.run_purge import purge_course_of
+from trainer.domain.run_purge import PurgeCourse, purge_course_of
 from trainer.domain.set_up import SetUp
 from trainer.domain.spool_path import path_of
 
@@ -52,6 +52,13 @@ def filling_of(
         bands = () if height_m is None else _bands(course.purge.profile(time_s), height_m)
         moments.append(Moment(time_s=time_s, root_frac=root_frac, bands_frac=bands))
     return Filling(height_m=height_m, moments=tuple(moments))
+
+
+def bands_at(set_up: SetUp, *, course: PurgeCourse | None, time_s: float) -> tuple[float, ...]:
+    """Oxygen in the bands at one time; none where the shape is not one section, or no purge is known."""
+    if course is None or path_of(set_up):
+        return ()
+    return _bands(course.purge.profile(time_s), course.purge.case.section.height_m)
 
 
 def _bands(profile: tuple[Floats, Floats], height_m: float) -> tuple[float, ...]:

@@ -1,5 +1,6 @@
 """Runs a set-up through the core: what would happen, as far as what is known allows."""
 
+from collections.abc import Callable
 from dataclasses import fields, replace
 
 from trainer.core.reference_conditions import ReferenceCondition
@@ -10,7 +11,7 @@ from trainer.domain.policy import Policy
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.run_gas_used import gas_needed_m3
 from trainer.domain.run_parts import RunParts
-from trainer.domain.run_purge import hold_floor_frac
+from trainer.domain.run_purge import PurgeCourse, hold_floor_frac, purge_course_of
 from trainer.domain.run_supply import largest_draw_m3_s
 from trainer.domain.run_vent import vent_outflow_m3_s
 from trainer.domain.set_up import SetUp
@@ -20,12 +21,17 @@ _PARTS = tuple(each.name for each in fields(PurgeRun) if each.name != "cautions"
 
 
 def run(
-    set_up: SetUp, *, policy: Policy, reference: ReferenceCondition = ReferenceCondition.AT_15C_1BAR
+    set_up: SetUp,
+    *,
+    policy: Policy,
+    reference: ReferenceCondition = ReferenceCondition.AT_15C_1BAR,
+    solved: Callable[[SetUp], PurgeCourse | None] = purge_course_of,
 ) -> PurgeRun:
     """What would happen with this set-up, its cautions judged by the site's policy.
 
-    Supply volumes are stated at `reference`. Raises UnusableSetUp, with every fault, where parts of the
-    set-up contradict each other or lie outside what the core calculates.
+    Supply volumes are stated at `reference`; `solved` gives the purge where somebody has it already. Raises
+    UnusableSetUp, with every fault, where parts of the set-up contradict each other or lie outside what the
+    core calculates.
     """
     faults = faults_of(set_up)
     if faults:
@@ -36,7 +42,7 @@ def run(
         if fault not in refused:
             refused.append(fault)
 
-    parts = RunParts(set_up=set_up, policy=policy, reference=reference, on_fault=told_once)
+    parts = RunParts(set_up=set_up, policy=policy, reference=reference, on_fault=told_once, solved=solved)
     whole = PurgeRun(**{name: getattr(parts, name) for name in _PARTS})
     judged = parts.part("flow.hold", lambda: _judged(whole, parts))
     if judged is None or refused:

@@ -10,3 +10,6 @@ limiter = Limiter(get_remote_address, storage_uri="memory://", headers_enabled=F
 
 SIGN_IN = "60 per minute"  # a whole class signs in from one address
 VERIFY = "120 per minute"
+# A whole class drags at the bench from one address, each of them several times a second at most.
+BENCH_LIVE = "6000 per minute"
+BENCH_HELP = "240 per minute"  # each asks the core some thirty times

@@ -15,6 +15,7 @@ from trainer.domain.scenario import Item
 from trainer.domain.skills import skill
 from trainer.drawing.instruments import instrument_drawing
 from trainer.web import access
+from trainer.web.bench_link import bench_link
 from trainer.web.figures import fact_words, family_title, percent, sentence, shown
 from trainer.web.gases import gas_words
 from trainer.web.happened import grade_words
@@ -54,6 +55,7 @@ def init_app(app: Flask) -> None:
     )
     app.jinja_env.filters.update(
         act_words=act_words,
+        bench_link=bench_link,
         clock=clock,
         day=day_time,
         days_left=days_left_words,

@@ -2,7 +2,7 @@
 
 from enum import StrEnum
 
-from flask import Response, current_app, request
+from flask import Response, current_app, g, request
 from flask_babel import gettext
 
 from trainer.domain.people import UnitSystem
@@ -22,6 +22,12 @@ class Theme(StrEnum):
 
 
 def unit_system() -> UnitSystem:
+    """The units that this page is read in: those that its address asks for, else one's own."""
+    asked: UnitSystem | None = g.get("units_asked")
+    return own_unit_system() if asked is None else asked
+
+
+def own_unit_system() -> UnitSystem:
     """The units of whoever is signed in; metric for everybody else."""
     who = access.person()
     return who.person.units if who is not None else UnitSystem.METRIC

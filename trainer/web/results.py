@@ -101,7 +101,7 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
     """The page of one scenario of a marked attempt."""
     set_up = result.own_set_up or result.scenario.set_up
     number = result.scenario_no
-    grade_of = _grade_of(set_up.material, policy)
+    grade_of = root_grade_of(set_up.material, policy)
     marks = _marks(result)
     shown_purge = purge_shown(set_up, result.run, grade_of=grade_of, marks=marks, number=number)
     return ScenarioView(
@@ -139,7 +139,8 @@ def _unfolded_words(result: ScenarioResult) -> str:
     return next((each.why[0] for each in marks if each.answered and each.why), "")
 
 
-def _grade_of(material: MaterialGroup | None, policy: Policy) -> GradeOf:
+def root_grade_of(material: MaterialGroup | None, policy: Policy) -> GradeOf:
+    """How the root of a material comes out, by the oxygen that it sees."""
     group = material or MaterialGroup.AUSTENITIC_STAINLESS
     return grade_by(policy.root_grades.get(group) or grade_thresholds(group))
 
@@ -172,7 +173,7 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
             gettext("Lowest oxygen to breathe nearby"),
             written_oxygen(air.oxygen_mixed_frac) if air and air.oxygen_mixed_frac is not None else "–",
             "breathing.oxygen_mixed_percent",
-            beside=_pool_words(run),
+            beside=pool_words(run),
         ),
     )
 
@@ -200,7 +201,7 @@ def _spread_words(run: PurgeRun, value: Expected | None) -> str:
     )
 
 
-def _pool_words(run: PurgeRun) -> str:
+def pool_words(run: PurgeRun) -> str:
     """How deep the gas lies unmixed: the mixed figure says nothing of a face at the floor."""
     if run.breathing is None or run.breathing.oxygen_mixed_frac is None:
         return gettext("not reckoned for this place; test the air all the same")

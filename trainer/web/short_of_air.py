@@ -1,6 +1,6 @@
 """Who is short of air, person by person, and what a blower could do; for deciding that nobody goes in."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from flask_babel import gettext
 from markupsafe import Markup
@@ -44,16 +44,28 @@ def short_of_air(set_up: SetUp, run: PurgeRun | None, *, number: int = 1) -> Sho
 
     The scenario's number keeps its plot apart from others on the page.
     """
+    told = air_near(set_up, run)
+    over_time = air_over_time(set_up) if told is not None else None
+    if told is None or over_time is None:
+        return told
+    faces = [gettext("Person %(number)s", number=place + 1) for place in range(len(told.people))]
+    return replace(
+        told,
+        plot=Markup(air_plot(over_time, reader=drawing_reader(f"air-{number}"))),
+        heads=[f"#{each}" for each in (gettext("Minutes"), gettext("If it mixes"), *faces)],
+        rows=air_rows(over_time),
+    )
+
+
+def air_near(set_up: SetUp, run: PurgeRun | None) -> ShortOfAir | None:
+    """The same without its course over time, which takes the core as long as all the rest."""
     air = run.breathing if run is not None else None
     if air is None or not (air.people or air.ventilated_s is not None):
         return None
-    over_time = air_over_time(set_up)
-    reader = drawing_reader(f"air-{number}")
-    faces = [gettext("Person %(number)s", number=place + 1) for place in range(len(air.people))]
     return ShortOfAir(
-        plot=Markup(air_plot(over_time, reader=reader)) if over_time else None,
-        heads=[f"#{each}" for each in (gettext("Minutes"), gettext("If it mixes"), *faces)],
-        rows=air_rows(over_time) if over_time else [],
+        plot=None,
+        heads=[],
+        rows=[],
         people=tuple(_line(number, each, set_up) for number, each in enumerate(air.people, start=1)),
         blower=_blower_words(air, set_up),
         before_entry=gettext(

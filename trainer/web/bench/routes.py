@@ -1,6 +1,6 @@
 """Routes of the bench; open to anybody, and nothing that is asked here is kept."""
 
-from flask import Blueprint, render_template, request
+from flask import render_template, request
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 from markupsafe import Markup
@@ -11,11 +11,11 @@ from trainer.domain.set_up_faults import fault_from
 from trainer.drawing.heat_plot import heat_plot
 from trainer.services.bench import HeatAnswer, heat_along_pipe
 from trainer.web.access import public
+from trainer.web.bench import set_up  # noqa: F401  # registers its pages
+from trainer.web.bench.blueprint import blueprint
 from trainer.web.bench.forms import HeatForm
 from trainer.web.preferences import drawing_reader
 from trainer.wording.faults import fault_words
-
-blueprint = Blueprint("bench", __name__, url_prefix="/bench")
 
 # What the page opens with: a root and two more passes on thin stainless pipe beside a foam dam.
 _EXAMPLE = MultiDict(

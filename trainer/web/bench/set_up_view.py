@@ -1,0 +1,267 @@
+"""What the core says of a set-up on the bench, ready for the page: drawing, figures, trace, cautions."""
+
+from dataclasses import dataclass
+
+from flask_babel import gettext
+from markupsafe import Markup
+
+from trainer.domain.change_effects import lowest_oxygen_frac
+from trainer.domain.policy import Policy
+from trainer.domain.purge_run import Expected, PurgeRun
+from trainer.domain.quantities import Dimension, Never
+from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
+from trainer.drawing.inside import Inside
+from trainer.drawing.oxygen_scale import GradeOf, film_legend, written_oxygen
+from trainer.drawing.root_drawing import root_drawing
+from trainer.drawing.set_up_drawing import set_up_drawing
+from trainer.drawing.trace_plot import TraceMarks, trace_plot, trace_rows
+from trainer.services.bench_set_up import WorkedOut
+from trainer.web.bead_and_heat import bead_and_heat
+from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
+from trainer.web.figures import shown, wording_system
+from trainer.web.gas_account import AccountLine, gas_account
+from trainer.web.happened import grade_words
+from trainer.web.preferences import drawing_reader
+from trainer.web.results import Trace, pool_words, root_grade_of
+from trainer.web.short_of_air import ShortOfAir, air_near
+from trainer.web.time_line_words import hold_in_words, readings_in_words, stage_marks_of, stages_in_words
+from trainer.wording.cautions import CautionWords, caution_words
+from trainer.wording.quantities import plain_number
+
+
+@dataclass(frozen=True, kw_only=True)
+class BenchFigure:
+    """One figure under its name, with what stands beside it; bad where it lies beyond its limit."""
+
+    key: str
+    label: str
+    words: str
+    beside: str = ""
+    is_bad: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class BenchView:
+    """One set-up worked out; A and B of a comparison are told apart by their letter."""
+
+    letter: str
+    summary: str
+    is_bad: bool
+    drawing: Markup
+    legend: Markup
+    figures: tuple[BenchFigure, ...]
+    trace: Trace | None
+    root: Markup | None
+    cautions: tuple[CautionWords, ...]
+    dead_legs: tuple[str, ...]
+    stages: tuple[str, ...]
+    seen: tuple[str, ...]
+    air: ShortOfAir | None
+    gas: tuple[AccountLine, ...]
+    heat: tuple[AccountLine, ...]
+
+
+def bench_view(worked: WorkedOut, *, policy: Policy, letter: str = "") -> BenchView:
+    """The page's view of a set-up that was worked out."""
+    set_up, run = worked.set_up, worked.run
+    grade_of = root_grade_of(set_up.material, policy)
+    bands = tuple(grade_of(each) for each in worked.bands_frac)
+    inside = Inside(dead_legs=dead_places(run), crossed=crossed_places(run), bands=bands)
+    reader = drawing_reader(f"bench{letter}")
+    figures = figures_of(worked)
+    return BenchView(
+        letter=letter,
+        summary=summary_of(worked),
+        is_bad=any(each.is_bad for each in figures),
+        drawing=Markup(set_up_drawing(set_up, reader=reader, inside=inside)),
+        legend=Markup(film_legend(bands, reader=reader)) if bands else Markup(""),
+        figures=figures,
+        trace=_trace(worked, grade_of, letter),
+        root=_root(worked, letter),
+        cautions=tuple(caution_words(each, gettext, system=wording_system()) for each in run.cautions),
+        dead_legs=dead_legs_in_words(run),
+        stages=stages_in_words(run),
+        seen=(*hold_in_words(run), *readings_in_words(set_up, run)),
+        air=air_near(set_up, run),
+        gas=gas_account(run),
+        heat=bead_and_heat(set_up, run),
+    )
+
+
+def trace_marks(worked: WorkedOut) -> TraceMarks | None:
+    """What is drawn beside the trace; None where there is none."""
+    set_up, purge = worked.set_up, worked.run.purge
+    if purge is None or not purge.trace:
+        return None
+    needed = purge.time_to_target_s
+    return TraceMarks(
+        target_frac=set_up.target.oxygen_frac if set_up.target else None,
+        floor_frac=purge.floor_frac,
+        strike_s=set_up.wait_s,
+        shaded_s=(needed.lower, needed.upper) if isinstance(needed, Expected) else None,
+        stages=stage_marks_of(purge),
+    )
+
+
+def summary_of(worked: WorkedOut) -> str:
+    """The line that stays in sight: oxygen and colour at the strike, and when the target is there."""
+    after = worked.run.purge.oxygen_after_wait_frac if worked.run.purge else None
+    if after is None or worked.set_up.wait_s is None:
+        return gettext(
+            "Too little is told for an oxygen level: pipe, section, inlet, vent, gas, flow and wait."
+        )
+    struck = gettext(
+        "Struck after %(wait)s, the root sees %(oxygen)s: %(colour)s.",
+        wait=shown(worked.set_up.wait_s, Dimension.DURATION),
+        oxygen=written_oxygen(after.expected),
+        colour=grade_words(worked.run.root.grade if worked.run.root else None),
+    )
+    return f"{struck} {_reached_words(worked.run)}".strip()
+
+
+def _reached_words(run: PurgeRun) -> str:
+    needed = run.purge.time_to_target_s if run.purge else None
+    if isinstance(needed, Expected):
+        time = shown(needed.expected, Dimension.DURATION)
+        return gettext("The target is reached after %(time)s.", time=time)
+    return gettext("The target is never reached.") if isinstance(needed, Never) else ""
+
+
+def figures_of(worked: WorkedOut) -> tuple[BenchFigure, ...]:
+    """The figures of a set-up, the root's first."""
+    return (
+        _oxygen(worked),
+        _time(worked.run),
+        _gas(worked.run),
+        _cost(worked.run),
+        _pressure(worked.run),
+        _air(worked.run),
+    )
+
+
+def _oxygen(worked: WorkedOut) -> BenchFigure:
+    run, target = worked.run, worked.set_up.target
+    after = run.purge.oxygen_after_wait_frac if run.purge else None
+    limit_frac = target.oxygen_frac if target else None
+    if after is None:
+        return BenchFigure(key="oxygen", label=gettext("Oxygen at strike"), words="–")
+    return BenchFigure(
+        key="oxygen",
+        label=gettext("Oxygen at strike"),
+        words=written_oxygen(after.expected),
+        beside=gettext(
+            "%(colour)s; nine runs in ten fall between %(low)s and %(high)s",
+            colour=grade_words(run.root.grade if run.root else None),
+            low=written_oxygen(after.lower),
+            high=written_oxygen(after.upper),
+        ),
+        is_bad=limit_frac is not None and after.expected > limit_frac,
+    )
+
+
+def _time(run: PurgeRun) -> BenchFigure:
+    needed = run.purge.time_to_target_s if run.purge else None
+    label = gettext("Time to the target")
+    if not isinstance(needed, Expected):
+        is_never = isinstance(needed, Never)
+        return BenchFigure(
+            key="time", label=label, words=gettext("never") if is_never else "–", is_bad=is_never
+        )
+    return BenchFigure(
+        key="time",
+        label=label,
+        words=shown(needed.expected, Dimension.DURATION),
+        beside=gettext(
+            "nine runs in ten between %(low)s and %(high)s",
+            low=shown(needed.lower, Dimension.DURATION),
+            high=shown(needed.upper, Dimension.DURATION),
+        ),
+    )
+
+
+def _gas(run: PurgeRun) -> BenchFigure:
+    used = run.gas_used
+    total_m3 = used.total_m3 if used else None
+    return BenchFigure(
+        key="gas",
+        label=gettext("Gas used until the arc"),
+        words=shown(used.before_arc_m3 if used else None, Dimension.VOLUME),
+        beside=""
+        if total_m3 is None
+        else gettext("%(total)s for the whole joint", total=shown(total_m3, Dimension.VOLUME)),
+    )
+
+
+def _cost(run: PurgeRun) -> BenchFigure:
+    cost = run.cost
+    words = "–" if cost is None or cost.total is None else plain_number(cost.total)
+    is_lost = bool(cost and cost.lost_joint)
+    beside = (
+        gettext("a root cut out is in it")
+        if is_lost
+        else gettext("gas and waiting, in the money of your prices")
+    )
+    return BenchFigure(
+        key="cost", label=gettext("Cost of the joint"), words=words, beside=beside, is_bad=is_lost
+    )
+
+
+def _pressure(run: PurgeRun) -> BenchFigure:
+    vent = run.vent
+    welding_pa = vent.pressure_while_welding_pa if vent else None
+    return BenchFigure(
+        key="pressure",
+        label=gettext("Pressure on the bead"),
+        words=shown(welding_pa, Dimension.PRESSURE),
+        beside=gettext(
+            "while welding; %(rise)s while purging",
+            rise=shown(vent.pressure_rise_pa if vent else None, Dimension.PRESSURE),
+        ),
+        is_bad=any(each.code in ("pressure-on-bead", "vent-too-small") for each in run.cautions),
+    )
+
+
+def _air(run: PurgeRun) -> BenchFigure:
+    """The least that anybody breathes, and where; if it mixes where nobody is told."""
+    lowest_frac = lowest_oxygen_frac(run)
+    people = run.breathing.people if run.breathing else ()
+    at = next((n for n, each in enumerate(people, 1) if each.oxygen_frac == lowest_frac), None)
+    beside = gettext("at the face of person %(number)s", number=at) if at else pool_words(run)
+    return BenchFigure(
+        key="air",
+        label=gettext("Lowest oxygen to breathe nearby"),
+        words="–" if lowest_frac is None else air_words(lowest_frac),
+        beside=beside,
+        is_bad=any(each.code == "asphyxiation" for each in run.cautions)
+        or (lowest_frac is not None and lowest_frac < LEAST_TO_BREATHE_FRAC),
+    )
+
+
+def air_words(oxygen_frac: float) -> str:
+    """Oxygen to breathe to a tenth of a per cent, never rounded up over the limit that it misses."""
+    tenths = int(oxygen_frac * 1000.0 + 1e-9)
+    return f"{tenths / 10:.1f}\u00a0%"
+
+
+def _trace(worked: WorkedOut, grade_of: GradeOf, letter: str) -> Trace | None:
+    marks = trace_marks(worked)
+    if marks is None or worked.run.purge is None:
+        return None
+    trace = worked.run.purge.trace
+    reader = drawing_reader(f"bench-trace{letter}")
+    return Trace(
+        drawing=Markup(trace_plot(trace, marks=marks, grade_of=grade_of, reader=reader)),
+        legend=Markup(film_legend([grade_of(row[1]) for row in trace], reader=reader)),
+        rows=trace_rows(trace),
+    )
+
+
+def _root(worked: WorkedOut, letter: str) -> Markup | None:
+    run = worked.run
+    after = run.purge.oxygen_after_wait_frac if run.purge else None
+    if run.root is None or run.root.grade is None or after is None:
+        return None
+    reader, words = drawing_reader(f"bench-root{letter}"), written_oxygen(after.expected)
+    return Markup(
+        root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader)
+    )
