@@ -107,22 +107,26 @@ def test_heavier_items_count_more_in_the_rest():
 
 
 def test_answers_chosen_are_counted_the_most_frequent_first():
-    beliefs = [("more flow is always safer",)] * 2 + [("helium lies at the floor",)] * 3 + [()] * 5
+    safer, floor = ("more flow is always safer",), ("helium lies at the floor",)
+    beliefs = [safer] * 2 + [floor] * 3 + [()] * 5
     found = item_statistics(
         [
-            a_score(marking=n, item="gas", score=float(not held), beliefs=held, answered=n != 9)
+            a_score(marking=n, item="gas", score=float(not held and n < 8), beliefs=held, answered=n != 9)
             for n, held in enumerate(beliefs)
         ]
     )[0]
     assert found.beliefs == (("helium lies at the floor", 3), ("more flow is always safer", 2))
-    assert (found.answers_count, found.right_count, found.unanswered_count) == (10, 5, 1)
+    counts = (found.answers_count, found.right_count, found.other_count, found.unanswered_count)
+    assert counts == (10, 3, 1, 1)
 
 
 @pytest.mark.parametrize(
     ("difficulty", "tells", "wanted"),
     [
         (None, None, Advice.WAIT),
-        (0.1, -0.2, Advice.CHECK_KEY),
+        (0.1, -0.4, Advice.CHECK_KEY),
+        (0.97, -0.1, Advice.TOO_EASY),  # of 40 answers one wrong: chance
+        (0.6, -0.1, Advice.WEAK),
         (0.1, 0.4, Advice.TOO_HARD),
         (0.1, None, Advice.TOO_HARD),
         (0.97, 0.1, Advice.TOO_EASY),
@@ -132,7 +136,13 @@ def test_answers_chosen_are_counted_the_most_frequent_first():
     ],
 )
 def test_what_the_figures_ask_for(difficulty, tells, wanted):
-    assert advice(difficulty, tells) is wanted
+    assert advice(difficulty, tells, answers_count=40) is wanted
+
+
+@pytest.mark.parametrize(("count", "wanted"), [(60, Advice.WEAK), (80, Advice.CHECK_KEY)])
+def test_a_negative_figure_is_believed_once_enough_answers_stand_behind_it(count, wanted):
+    """Worked by hand: atanh(-0.2) = -0.2027 against 1.645/sqrt(57) = 0.2179 and 1.645/sqrt(77) = 0.1875."""
+    assert advice(0.6, -0.2, answers_count=count) is wanted
 
 
 def test_what_asks_for_a_look_comes_first():

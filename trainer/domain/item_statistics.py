@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
+from math import atanh, sqrt
 from statistics import StatisticsError, correlation, fmean
 from uuid import UUID
 
@@ -16,6 +17,8 @@ LEAST_FOR_DIFFICULTY = 10
 LEAST_FOR_DISCRIMINATION = 30  # smaller groups give nonsense
 TOO_HARD_BELOW, TOO_EASY_ABOVE = 0.2, 0.95
 WEAK_BELOW = 0.15
+_RIGHT_FROM = 1.0 - 1e-9
+_SURE = 1.645  # standard errors of a one-sided test at 5 %
 
 
 class Advice(StrEnum):
@@ -58,6 +61,7 @@ class ItemStatistics:
     answers_count: int
     right_count: int
     unanswered_count: int
+    other_count: int  # answered, not right, and no belief shown
     beliefs: tuple[tuple[str, int], ...]  # with how often each showed, the most frequent first
     difficulty_frac: float | None
     discrimination: float | None
@@ -86,12 +90,13 @@ def _of_item(own: Sequence[ItemScore], by_marking: Mapping[UUID, Sequence[ItemSc
         item_id=first.item_id,
         skill=first.skill,
         answers_count=count,
-        right_count=sum(each.score >= 1.0 - 1e-9 for each in own),
+        right_count=sum(each.score >= _RIGHT_FROM for each in own),
         unanswered_count=sum(not each.answered for each in own),
+        other_count=sum(each.answered and each.score < _RIGHT_FROM and not each.beliefs for each in own),
         beliefs=tuple(sorted(beliefs.items(), key=lambda each: (-each[1], each[0]))),
         difficulty_frac=difficulty,
         discrimination=tells,
-        advice=advice(difficulty, tells),
+        advice=advice(difficulty, tells, answers_count=count),
     )
 
 
@@ -123,11 +128,13 @@ def item_rest_correlation(items: Sequence[float], rests: Sequence[float]) -> flo
         return None
 
 
-def advice(difficulty_frac: float | None, discrimination_ratio: float | None) -> Advice:
-    """What the figures ask for."""
+def advice(
+    difficulty_frac: float | None, discrimination_ratio: float | None, *, answers_count: int
+) -> Advice:
+    """What the figures ask for; one wrong answer in forty makes no key suspect, so chance is allowed for."""
     if difficulty_frac is None:
         return Advice.WAIT
-    if discrimination_ratio is not None and discrimination_ratio < 0.0:
+    if discrimination_ratio is not None and _is_surely_negative(discrimination_ratio, answers_count):
         return Advice.CHECK_KEY
     if difficulty_frac < TOO_HARD_BELOW:
         return Advice.TOO_HARD
@@ -136,3 +143,10 @@ def advice(difficulty_frac: float | None, discrimination_ratio: float | None) ->
     if discrimination_ratio is not None and discrimination_ratio < WEAK_BELOW:
         return Advice.WEAK
     return Advice.FINE
+
+
+def _is_surely_negative(ratio: float, count: int) -> bool:
+    """Whether it lies below zero by more than chance: by Fisher, with a standard error of 1 / sqrt(n - 3)."""
+    if ratio >= 0.0:
+        return False
+    return ratio <= -1.0 or atanh(ratio) + _SURE / sqrt(count - 3) < 0.0

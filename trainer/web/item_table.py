@@ -88,6 +88,8 @@ def _line(number: int, item: ItemStatistics, titles: Mapping[str, str]) -> ItemL
 def _answers(item: ItemStatistics) -> tuple[AnswerShare, ...]:
     counts = [(gettext("full marks"), item.right_count)]
     counts += [(sentence(belief), count) for belief, count in item.beliefs]
+    if item.other_count:
+        counts.append((gettext("other answers"), item.other_count))
     if item.unanswered_count:
         counts.append((gettext("not answered"), item.unanswered_count))
     return tuple(_answer(words, count, item.answers_count) for words, count in counts)
@@ -108,7 +110,7 @@ def _advice_words(advice: Advice) -> str:
             "Nearly everybody fails. Teach it, or check that the question can be understood."
         ),
         Advice.WEAK: gettext(
-            "It hardly tells who is good. Read what was answered: two answers may both be defensible."
+            "So far it hardly tells who is good. Read what was answered: two answers may both be defensible."
         ),
         Advice.TOO_EASY: gettext(
             "Nearly everybody is right. Good enough as a check on danger; it measures nothing more."

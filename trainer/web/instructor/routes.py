@@ -1,5 +1,6 @@
 """Who needs the instructor, and one apprentice's work."""
 
+from itertools import groupby
 from uuid import UUID
 
 from flask import render_template
@@ -35,7 +36,7 @@ def today() -> ResponseReturnValue:
     return render_template(
         "instructor/today.html",
         waiting=explanations.to_grade(site(), acting()),
-        needs=needs,
+        needs=[(kind, [*found]) for kind, found in groupby(needs, key=lambda each: each.kind)],
         words=_need_words(),
         classes=teaching.classes(site(), acting()),
     )
@@ -69,10 +70,10 @@ def apprentice(person_id: UUID) -> ResponseReturnValue:
 
 def _need_words() -> dict[NeedKind, str]:
     return {
-        NeedKind.CRITICAL_FAILURE: gettext("failed on a critical point"),
-        NeedKind.FAILED: gettext("failed"),
-        NeedKind.OVERDUE: gettext("has not begun, and the day is past"),
-        NeedKind.READY_TO_QUALIFY: gettext("has passed and holds no qualification"),
-        NeedKind.QUALIFICATION_DUE: gettext("qualification to be confirmed"),
-        NeedKind.SUSPENDED: gettext("qualification suspended"),
+        NeedKind.CRITICAL_FAILURE: gettext("Failed on a critical point"),
+        NeedKind.FAILED: gettext("Failed"),
+        NeedKind.OVERDUE: gettext("Not begun, and the day is past"),
+        NeedKind.READY_TO_QUALIFY: gettext("Passed, and holds no qualification"),
+        NeedKind.QUALIFICATION_DUE: gettext("Qualification to be confirmed"),
+        NeedKind.SUSPENDED: gettext("Qualification suspended"),
     }
