@@ -3,7 +3,7 @@
 import secrets
 from datetime import UTC, datetime, timedelta
 
-from flask import Flask
+from flask import Flask, Response
 from flask_babel import Babel
 from flask_compress import Compress
 from flask_wtf.csrf import CSRFProtect
@@ -61,6 +61,15 @@ def create_app(settings: Settings, site: Site | None = None) -> Flask:
     Babel(app, locale_selector=preferences.language)
     web.init_app(app, site or wire(settings))
     Compress(app)
+    app.after_request(_closes_its_file)  # registered later, so it runs before the compression
     CSRFProtect(app)
     limiter.init_app(app)
     return app
+
+
+def _closes_its_file(response: Response) -> Response:
+    """The compression puts a stream of its own in the place of a file's, which nobody would close then."""
+    close = getattr(response.response, "close", None)
+    if close is not None:
+        response.call_on_close(close)
+    return response
