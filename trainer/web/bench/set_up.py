@@ -6,12 +6,9 @@ from flask import jsonify, redirect, render_template, request
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 from flask_babel import lazy_gettext as _l
-from markupsafe import Markup
 
 from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
 from trainer.domain.people import UnitSystem
-from trainer.drawing.inside import Inside
-from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.services.bench_set_up import WorkedOut, helped_by, work_out
 from trainer.set_up_files import Fault, SetUpFaults
 from trainer.set_up_files.addresses import ReadAddress
@@ -22,14 +19,12 @@ from trainer.web.bench.blueprint import blueprint
 from trainer.web.bench.card import READINGS_COUNT, card_view
 from trainer.web.bench.change_words import HelpView, help_view
 from trainer.web.bench.comparing import Comparison, compared
+from trainer.web.bench.filling_view import FillingView, filling_view
 from trainer.web.bench.set_up_form import SetUpForm
 from trainer.web.bench.set_up_rows import with_row_changed
-from trainer.web.bench.set_up_view import BenchView, bench_view, trace_marks
-from trainer.web.dead_legs import crossed_places, dead_places
+from trainer.web.bench.set_up_view import BenchView, bench_view
 from trainer.web.limits import BENCH_HELP, BENCH_LIVE, limiter
-from trainer.web.preferences import drawing_reader, unit_system
-from trainer.web.purge_shown import PurgeShown, purge_shown
-from trainer.web.results import root_grade_of
+from trainer.web.preferences import unit_system
 
 STARTS = {
     "shop": _l("Shop joint, level"),
@@ -53,8 +48,7 @@ class Bench:
     comparison: Comparison | None = None
     against_fault: str = ""
     help: HelpView | None = None
-    shown: PurgeShown | None = None
-    filled: Markup | None = None  # the drawing whose bands the moments move
+    filling: FillingView | None = None
 
 
 def _answered(question: Asked) -> Bench:
@@ -97,7 +91,7 @@ def set_up() -> ResponseReturnValue:
     if question.wants_help:
         _help(bench)
     if question.wants_flow:
-        _flow(bench)
+        _fill(bench)
     form = SetUpForm(question.values)
     form.tell(bench.faults)
     page = render_template(
@@ -147,7 +141,7 @@ def what_helps() -> ResponseReturnValue:
 def filling() -> ResponseReturnValue:
     """The gas filling the section, as a part of the page."""
     bench = _answered(asked())
-    _flow(bench)
+    _fill(bench)
     return jsonify(html=render_template("bench/filling.html", bench=bench))
 
 
@@ -169,26 +163,9 @@ def _help(bench: Bench) -> None:
         bench.help = help_view(helped_by(site(), bench.worked), bench.worked, bench.question)
 
 
-def _flow(bench: Bench) -> None:
-    if bench.worked is None:
-        return
-    worked, policy = bench.worked, site().content.policy
-    bench.shown = purge_shown(
-        worked.set_up,
-        worked.run,
-        grade_of=root_grade_of(worked.set_up.material, policy),
-        marks=trace_marks(worked),
-        number=1,
-    )
-    if bench.shown is not None:
-        inside = Inside(
-            dead_legs=dead_places(worked.run),
-            crossed=crossed_places(worked.run),
-            bands=bench.shown.opening_bands,
-        )
-        bench.filled = Markup(
-            set_up_drawing(worked.set_up, reader=drawing_reader("bench-filling"), inside=inside)
-        )
+def _fill(bench: Bench) -> None:
+    if bench.worked is not None:
+        bench.filling = filling_view(bench.worked, policy=site().content.policy)
 
 
 def _starts() -> list[tuple[str, str]]:

@@ -77,7 +77,7 @@ def bench_view(worked: WorkedOut, *, policy: Policy, letter: str = "") -> BenchV
         legend=Markup(film_legend(bands, reader=reader)) if bands else Markup(""),
         figures=figures,
         trace=_trace(worked, grade_of, letter),
-        root=_root(worked, letter),
+        root=root_of(worked, letter),
         cautions=tuple(caution_words(each, gettext, system=wording_system()) for each in run.cautions),
         dead_legs=dead_legs_in_words(run),
         stages=stages_in_words(run),
@@ -256,7 +256,8 @@ def _trace(worked: WorkedOut, grade_of: GradeOf, letter: str) -> Trace | None:
     )
 
 
-def _root(worked: WorkedOut, letter: str) -> Markup | None:
+def root_of(worked: WorkedOut, letter: str) -> Markup | None:
+    """The root as the core has it come out; the letter keeps its ids apart from others on the page."""
     run = worked.run
     after = run.purge.oxygen_after_wait_frac if run.purge else None
     if run.root is None or run.root.grade is None or after is None:
