@@ -9,6 +9,7 @@ from flask_compress import Compress
 from flask_wtf.csrf import CSRFProtect
 
 from trainer import web
+from trainer.catalogues import LANGUAGES, interface_translations
 from trainer.config import Settings
 from trainer.domain.attempts import LARGEST_SEED
 from trainer.scenario_files import load_content
@@ -58,7 +59,12 @@ def create_app(settings: Settings, site: Site | None = None) -> Flask:
     )
     app.jinja_env.trim_blocks = True
     app.jinja_env.lstrip_blocks = True
-    Babel(app, locale_selector=preferences.language)
+    babel = Babel(app, locale_selector=preferences.language)
+    with app.app_context():
+        # read from the .po files, so that nothing has to be compiled before the site is started
+        babel.domain_instance.cache.update(
+            {(each, babel.domain): interface_translations(each) for each in LANGUAGES}
+        )
     web.init_app(app, site or wire(settings))
     Compress(app)
     app.after_request(_closes_its_file)  # registered later, so it runs before the compression

@@ -125,6 +125,7 @@ TABLE = {
     "bench.set_up": "200 200 200 200 200 200 200 200 200 200",
     "bench.what_helps": "200 200 200 200 200 200 200 200 200 200",
     "bench.start": "200 200 200 200 200 200 200 200 200 200",
+    "public.choose_language": "400 400 400 400 400 400 400 400 400 400",
     "public.home": "302 302 302 302 302 302 302 302 302 302",
     "public.how_sure": "200 200 200 200 200 200 200 200 200 200",
     "public.verified": "200 200 200 200 200 200 200 200 200 200",
@@ -134,7 +135,8 @@ TABLE = {
 PUBLIC = {
     "account.sign_in", "account.do_sign_in", "account.invitation", "account.take_up_invitation",
     "bench.card", "bench.filling", "bench.results", "bench.set_up", "bench.what_helps",
-    "public.home", "public.how_sure", "bench.start", "bench.one_foot", "public.verify", "public.verified", "static",
+    "public.choose_language", "public.home", "public.how_sure", "bench.start", "bench.one_foot",
+    "public.verify", "public.verified", "static",
 }  # fmt: skip
 
 # These change what the visitor is, so they come last.

@@ -14,6 +14,7 @@ _COMMANDS = {
     "draw": ("trainer.cli.scenarios:draw", "Draw a scenario from a family and a seed."),
     "mark": ("trainer.cli.scenarios:mark", "Mark the responses to a drawn scenario."),
     "check": ("trainer.cli.checking:check", "Check all content files."),
+    "words": ("trainer.cli.words:words", "Bring the translations in step with code and content."),
     "verify": ("trainer.cli.verify:verify", "Prove the ledger, or name its first broken entry."),
     "upgrade": ("trainer.cli.database:upgrade", "Bring the database up to this version."),
     "add-organisation": (

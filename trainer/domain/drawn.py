@@ -10,7 +10,7 @@ from trainer.domain.policy import Policy
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import value_at, with_values
-from trainer.domain.templates import FamilyFault, filled, names_in, sentence, with_templates
+from trainer.domain.templates import FamilyFault, Said, filled, names_in, sentence, with_templates
 
 _FIGURES_THAT_DECIDE = (
     6  # a result that decides a draw is rounded to so many, to be the same on every machine
@@ -84,7 +84,7 @@ class Drawn:
             return float(value)
         raise FamilyFault(f"{template!s} is not a number with its unit")
 
-    def figures(self, text: str) -> str:
+    def figures(self, text: str) -> Said:
         """A text of the worked solution, with draws and figures of the core filled in."""
         figures = self.family.figures
         used = {name: self._figure(figures[name]) for name in names_in(text) if name in figures}

@@ -151,7 +151,7 @@ def _scenario(
     facts = facts_of(drawn, shown)
     scenario = Scenario(
         family=family.id,
-        title=f"{family.title}, {sentence(family.subtitle, values)}",
+        title=sentence(f"{family.title}, {family.subtitle}", values),
         seed=streams.seed,
         difficulty=streams.difficulty,
         content_version=family.content_version,

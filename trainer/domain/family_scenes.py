@@ -30,7 +30,7 @@ def built_scene(
     shuffle(present, source)
     boxes = _boxes([entry for entry, _ in present], source)
     objects = tuple(
-        SceneObject(id=f"h{number}", text=entry.text, sign=entry.sign, box=box)
+        SceneObject(id=f"h{number}", text=sentence(entry.text, {}), sign=entry.sign, box=box)
         for number, ((entry, _), box) in enumerate(zip(present, boxes, strict=True), start=1)
     )
     keys = tuple(
@@ -112,6 +112,6 @@ def _key(object_id: str, entry: CatalogueEntry, why: str, drawn: Drawn) -> Hazar
         is_hazard=entry.is_hazard,
         weight=entry.weight,
         critical=entry.critical,
-        why=drawn.figures(why) if why else entry.why,
-        right_action=entry.right_action,
+        why=drawn.figures(why) if why else sentence(entry.why, {}),
+        right_action=sentence(entry.right_action, {}),
     )

@@ -4,7 +4,7 @@ A scenario stands on its own: with its answers it can be marked years later, wit
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
 
@@ -143,6 +143,7 @@ class Scenario:
     items: tuple[Item, ...]
     answers: Mapping[str, Answer]
     given: tuple[Fact, ...] = ()  # beside the facts: what everybody on the job takes as given
+    said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)  # by language: sentence → the same
 
     def item(self, item_id: str) -> Item:
         """The item of that id; raises KeyError."""

@@ -1,13 +1,15 @@
 """Fills the names in braces of a content file with what was drawn, and makes set-up values of it."""
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from trainer.domain.family import Amount, Value
 from trainer.domain.quantities import FieldKind
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import spec_at, with_values
+
+Words = Callable[[str], str]  # what a template, or a word that is drawn, says in another language
 
 NAME = re.compile(r"\{([a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)*)\}")
 
@@ -42,9 +44,29 @@ def filled(template: Value, drawn: Mapping[str, Value]) -> Value:
     return NAME.sub(lambda found: str(filled(drawn_value(found[1], drawn), drawn)), template)
 
 
-def sentence(template: str, drawn: Mapping[str, Value]) -> str:
+class Said(str):
+    """A sentence that knows what it was made of, so that it can be said again in another language."""
+
+    __slots__ = ("drawn", "template")
+    template: str
+    drawn: Mapping[str, Value]
+
+    def again(self, words: Words) -> str:
+        """The sentence with its template, and the words that were drawn into it, put into other words."""
+        return _said_again(self.template, self.drawn, words)
+
+
+def sentence(template: str, drawn: Mapping[str, Value]) -> Said:
     """The template as text."""
-    return str(filled(template, drawn))
+    said = Said(filled(template, drawn))
+    said.template, said.drawn = template, drawn
+    return said
+
+
+def _said_again(template: Value, drawn: Mapping[str, Value], words: Words) -> str:
+    if not isinstance(template, str):
+        return words(str(template))
+    return NAME.sub(lambda found: _said_again(drawn_value(found[1], drawn), drawn, words), words(template))
 
 
 def set_up_value(path: str, value: Value) -> Any:

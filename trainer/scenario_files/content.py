@@ -1,7 +1,7 @@
 """Everything that `scenarios/` holds, loaded and checked once."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from hashlib import sha256
 from pathlib import Path
@@ -11,10 +11,12 @@ from trainer.domain.family import ScenarioFamily
 from trainer.domain.hazards import HazardCatalogue
 from trainer.domain.people import UnitSystem
 from trainer.domain.policy import Policy
+from trainer.domain.scenario import Scenario
 from trainer.scenario_files.families_file import FamilySource, load_family, read_family
 from trainer.scenario_files.faults import ContentFault, Findings
 from trainer.scenario_files.hazards_file import load_hazards
 from trainer.scenario_files.policy_file import load_policy
+from trainer.scenario_files.said import said_in_languages, titles_in
 
 FOLDER = Path(__file__).resolve().parents[2] / "scenarios"
 
@@ -29,12 +31,25 @@ class Content:
     hazards: HazardCatalogue
     policy: Policy
     content_version: str
+    folder: Path = FOLDER
 
     def family(self, family_id: str, *, edition: UnitSystem = UnitSystem.METRIC) -> ScenarioFamily:
         """The family of that id, in one of its editions; raises Missing."""
         if family_id not in self.families:
             raise Missing("scenario family", family_id)
         return (self.inch_families if edition is UnitSystem.INCH_POUND else self.families)[family_id]
+
+    def in_other_languages(self, scenario: Scenario, *, edition: UnitSystem) -> Scenario:
+        """A scenario just drawn, with what it says in every other language that its family is written in."""
+        if scenario.family not in self.families:
+            return scenario  # somebody's own job stays in the language that it was typed in
+        family = self.family(scenario.family, edition=edition)
+        said = said_in_languages(scenario, family=family, edition=edition, folder=self.folder)
+        return replace(scenario, said=said)
+
+    def titles(self, language: str) -> Mapping[str, str]:
+        """The English titles of the families with those in another language, where they are told in it."""
+        return titles_in(language, self.families, folder=self.folder)
 
     def own_family(
         self, family_id: str, *, text: str, edition: UnitSystem = UnitSystem.METRIC
@@ -91,4 +106,5 @@ def load_content(folder: Path = FOLDER) -> Content:
         hazards=hazards,
         policy=load_policy(folder / "policy.toml"),
         content_version=sha256(versions.encode()).hexdigest()[:16],
+        folder=folder,
     )

@@ -1,6 +1,6 @@
 """A scenario and its marks as JSON: what the commands print and what an attempt stores."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 from trainer.domain.quantities import Dimension
@@ -35,6 +35,7 @@ def scenario_document(scenario: Scenario, *, with_answers: bool) -> dict[str, An
         "given": [_fact_out(each) for each in scenario.given],
         "cues": to_json(scenario.cues),
         "items": [item_document(each, scenario.answers if with_answers else {}) for each in scenario.items],
+        **({"said": to_json(scenario.said)} if scenario.said else {}),
     }
 
 
@@ -42,7 +43,25 @@ def public_document(scenario: Scenario) -> dict[str, Any]:
     """The scenario as it may be shown before it is handed in: without the answers and without the seed."""
     document = scenario_document(scenario, with_answers=False)
     del document["seed"]
+    if "said" in document:
+        told = set(_texts_in(document))
+        document["said"] = {
+            language: {each: words for each, words in said.items() if each in told}
+            for language, said in document["said"].items()
+        }
     return document
+
+
+def _texts_in(document: Any) -> Iterator[str]:
+    """Every text that stands in a document as a value."""
+    if isinstance(document, str):
+        yield document
+    elif isinstance(document, Mapping):
+        for name, each in document.items():
+            yield from _texts_in(each) if name != "said" else ()
+    elif isinstance(document, list):
+        for each in document:
+            yield from _texts_in(each)
 
 
 def scenario_from_document(document: Mapping[str, Any]) -> Scenario:
@@ -58,6 +77,7 @@ def scenario_from_document(document: Mapping[str, Any]) -> Scenario:
         cues=from_json(tuple[Cue, ...], document["cues"]),
         items=items,
         answers={item.id: answer_from_document(item, each) for item, each in pairs if "key" in each},
+        said=document.get("said", {}),  # none where it was drawn before its family was translated
     )
 
 

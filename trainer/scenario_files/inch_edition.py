@@ -62,10 +62,10 @@ _SCALES: Mapping[str, tuple[Dimension, _Scale]] = {
     "m^2": (Dimension.AREA, _AREA), "cm^2": (Dimension.AREA, _FACE), "mm^2": (Dimension.AREA, _FACE),
     "°C": (Dimension.TEMPERATURE, _FAHRENHEIT), "degC": (Dimension.TEMPERATURE, _FAHRENHEIT),
 }  # fmt: skip
-_NUMBER = r"-?\d+(?:\.\d+)?"
+_NUMBER = r"-?\d+(?:[.,]\d+)?"
 # Not what stands in brackets behind the same in feet, nor a part of a word or of another number.
 _AMOUNT = re.compile(
-    rf"(?<![\w.,(/-])(?:(?P<from>{_NUMBER}) to )?(?P<to>{_NUMBER}) (?P<unit>"
+    rf"(?<![\w.,(/-])(?:(?P<from>{_NUMBER}) (?P<until>to|a) )?(?P<to>{_NUMBER}) (?P<unit>"
     + "|".join(sorted(map(re.escape, _SCALES), key=len, reverse=True))
     + r")(?![\w/²³^-])"
 )
@@ -104,20 +104,26 @@ def _in_inches(written: Any, *, key: str) -> Any:
     if isinstance(written, list):
         return [_in_inches(each, key=key) for each in written]
     if isinstance(written, str) and key not in _KEPT:
-        return _AMOUNT.sub(_converted, written)
+        return text_in_inches(written)
     return written
+
+
+def text_in_inches(text: str) -> str:
+    """A text with every metric amount taken to the nearest inch-pound mark, in English or Spanish."""
+    return _AMOUNT.sub(_converted, text)
 
 
 def _converted(found: re.Match[str]) -> str:
     """One amount, or both ends of a range, whose unit stands at the second only."""
     dimension, scale = _SCALES[found["unit"]]
-    given = [each for each in found.group("from", "to") if each]
+    given = [each.replace(",", ".") for each in found.group("from", "to") if each]
     ends = [parse(f"{each} {found['unit']}", dimension) for each in given]
     if dimension is Dimension.LENGTH:
         scale = _length_scale(max(ends), scale)
     scale = _FINER.get(scale, scale) if _was_measured(given, found["unit"]) else scale
     marks = (_written(scale.nearest(in_unit(end, dimension, scale.unit)), scale.unit) for end in ends)
-    return f"{' to '.join(marks)} {'°F' if scale.unit == 'degF' else scale.unit}"
+    until = f" {found['until']} "
+    return f"{until.join(marks)} {'°F' if scale.unit == 'degF' else scale.unit}"
 
 
 def _was_measured(given: list[str], unit: str) -> bool:

@@ -59,6 +59,7 @@ class AttemptPage:
     hand_in_token: UUID
     unanswered: tuple[tuple[int, str], ...]
     unfoldings: Mapping[tuple[int, str], Unfolding]
+    said: Mapping[str, Mapping[str, str]]  # by language: what the steps of those have shown so far
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -143,7 +144,6 @@ def _started(
     at: tuple[UUID, datetime],
 ) -> UUID:
     assignment_id, now = at
-    blueprint: Blueprint = from_json(Blueprint, module.blueprint)
     new = NewAttempt(
         person_id=acting.person_id,
         organisation_id=acting.organisation_id,
@@ -151,7 +151,7 @@ def _started(
         title=module.title,
         blueprint=module.blueprint,
         started_at=now,
-        expires_at=expiry(now, time_limit_s=blueprint.time_limit_s),
+        expires_at=expiry(now, time_limit_s=from_json(Blueprint, module.blueprint).time_limit_s),
         module_id=module.module_id,
         assignment_id=assignment_id,
     )
@@ -186,6 +186,7 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
     responses = {(each.scenario_no, each.item_id): each for each in kept}
     numbered = {each.scenario_no: each.scenario for each in scenarios}
     asked = ((number, item.id) for number, each in numbered.items() for item in each.items)
+    unfoldings, said = unfoldings_of(work, attempt.attempt_id, scenarios=numbered, responses=responses)
     return AttemptPage(
         attempt_id=attempt.attempt_id,
         kind=attempt.kind,
@@ -198,7 +199,8 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
         responses=responses,
         hand_in_token=attempt.hand_in_token,
         unanswered=tuple(each for each in asked if each not in responses),
-        unfoldings=unfoldings_of(work, attempt.attempt_id, scenarios=numbered, responses=responses),
+        unfoldings=unfoldings,
+        said=said,
     )
 
 
@@ -209,9 +211,8 @@ def _own(acting: Acting, attempt: Attempt) -> Attempt:
 
 
 def _seconds_left(attempt: Attempt, now: datetime) -> int | None:
-    if attempt.expires_at is None:
-        return None
-    return max(0, int((attempt.expires_at - now).total_seconds()))
+    ends = attempt.expires_at
+    return None if ends is None else max(0, int((ends - now).total_seconds()))
 
 
 def keep_response(  # noqa: PLR0913 - the address of an item has three parts

@@ -13,6 +13,7 @@ from trainer.domain.errors import Conflict, Duplicate
 from trainer.domain.families import Sources, draw_counted
 from trainer.domain.family import ScenarioFamily
 from trainer.domain.people import Acting
+from trainer.domain.scenario import Scenario
 from trainer.scenario_files import public_document, scenario_document
 from trainer.services.family_library import family_to_draw
 from trainer.services.site import Site
@@ -54,7 +55,8 @@ def drawn_for(
                 site, work, organisation_id=acting.organisation_id, family=each.family, edition=edition
             )
         met |= {other.fingerprint for other in drawn}
-        draw_one = partial(_drawn, family, sources, each.difficulty)
+        retold = partial(site.content.in_other_languages, edition=edition)
+        draw_one = partial(_drawn, family, sources, each.difficulty, retold)
         drawn.append(_new_variant(draw_one, met=met, seeds=seeds))
     return tuple(drawn)
 
@@ -94,17 +96,25 @@ def _new_seeds(site: Site, work: Work, person_id: UUID, kind: AttemptKind, taken
     return seeds
 
 
-def _drawn(family: ScenarioFamily, sources: Sources, difficulty: float, seed: int) -> DrawnScenario:
+def _drawn(
+    family: ScenarioFamily,
+    sources: Sources,
+    difficulty: float,
+    retold: Callable[[Scenario], Scenario],
+    seed: int,
+) -> DrawnScenario:
     scenario = draw_counted(family, seed=seed, difficulty=difficulty, sources=sources).scenario
-    shown = public_document(scenario)
+    # a variant is the same one in whatever languages it is told
+    fingerprint = sha256(rfc8785.dumps(public_document(scenario))).hexdigest()
+    scenario = retold(scenario)
     return DrawnScenario(
         family=scenario.family,
         seed=seed,
         difficulty_percent=round(scenario.difficulty * 100),
-        fingerprint=sha256(rfc8785.dumps(shown)).hexdigest(),
+        fingerprint=fingerprint,
         content_version=scenario.content_version,
         core_version=scenario.core_version,
         policy_version=scenario.policy_version,
-        shown=shown,
+        shown=public_document(scenario),
         drawn=scenario_document(scenario, with_answers=True),
     )

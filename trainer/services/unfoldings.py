@@ -1,6 +1,6 @@
 """Diagnoses of an open attempt: what the steps taken so far led to, and that none of them is taken back."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from uuid import UUID
 
 from trainer.domain.scenario import Item, Scenario
@@ -17,8 +17,11 @@ def unfoldings_of(
     *,
     scenarios: Mapping[int, Scenario],
     responses: Mapping[tuple[int, str], KeptResponse],
-) -> dict[tuple[int, str], Unfolding]:
-    """What every diagnosis shows by now, by scenario number and item id. Neither key nor score is in it."""
+) -> tuple[dict[tuple[int, str], Unfolding], dict[str, dict[str, str]]]:
+    """What every diagnosis shows by now, by scenario number and item id, and that by language.
+
+    Neither key nor score is in it.
+    """
     asked = [
         (number, item.id)
         for number, scenario in scenarios.items()
@@ -26,10 +29,10 @@ def unfoldings_of(
         if item.diagnosis is not None
     ]
     if not asked:
-        return {}
+        return {}, {}
     drawn = dict(attempts.list_drawn(work, attempt_id=attempt_id))
     whole = {number: scenario_from_document(drawn[number]) for number, _ in asked}
-    return {
+    found = {
         (number, item_id): unfold(
             whole[number],
             item=whole[number].item(item_id),
@@ -37,6 +40,17 @@ def unfoldings_of(
         )
         for number, item_id in asked
     }
+    seen = {step.seen for each in found.values() for step in each.steps}
+    return found, _said_of(seen, whole.values())
+
+
+def _said_of(seen: set[str], scenarios: Iterable[Scenario]) -> dict[str, dict[str, str]]:
+    """What was seen, and nothing else, by language."""
+    said: dict[str, dict[str, str]] = {}
+    for scenario in scenarios:
+        for language, sentences in scenario.said.items():
+            said.setdefault(language, {}).update({each: sentences[each] for each in seen & sentences.keys()})
+    return said
 
 
 def require_goes_on(work: Work, new: NewResponse, *, attempt_id: UUID, item: Item) -> None:

@@ -46,3 +46,10 @@ def unit_fault(template: str, typed: str, dimension: str, **more: str) -> UnitFa
 
 def _printable(text: str) -> str:
     return "".join(each if each.isprintable() else "\N{REPLACEMENT CHARACTER}" for each in text)
+
+
+def messages() -> tuple[str, ...]:
+    """Every template, for those who translate them."""
+    return (
+        NO_UNIT, EMPTY, NOT_A_NUMBER, AMBIGUOUS, BAD_NUMBER, BAD_UNIT, MINUTES, TOO_LARGE, TOO_LONG, IN_PIECES
+    )  # fmt: skip

@@ -132,7 +132,7 @@ def _unfolded(result: ScenarioResult, item: Item, steps: Any, which: str) -> Unf
 def _yours(item: Item, raw: Any) -> str:
     """The response as it was typed, in words where it was chosen."""
     if item.kind is ItemKind.PLACEMENT:
-        return "; ".join(f"{each.label} {raw[each.id]}" for each in item.handles if each.id in raw)
+        return "; ".join(f"{sentence(each.label)} {raw[each.id]}" for each in item.handles if each.id in raw)
     if item.options:
         return _option_text(item, raw)
     if item.kind in _IN_ORDER:
@@ -160,9 +160,9 @@ def _right(item: Item, answer: Answer) -> str:
 def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
     value = key[handle.id]
     return (
-        f"{handle.label} {value:g}"
+        f"{sentence(handle.label)} {value:g}"
         if handle.dimension is None
-        else f"{handle.label} {shown(value, handle.dimension)}"
+        else f"{sentence(handle.label)} {shown(value, handle.dimension)}"
     )
 
 
@@ -171,7 +171,7 @@ def _option_text(item: Item, option_id: str) -> str:
 
 
 def _order_words(item: Item, ids: Sequence[str]) -> str:
-    texts = {each.id: each.text for each in item.steps}
+    texts = {each.id: sentence(each.text) for each in item.steps}
     return " → ".join(texts[each] for each in ids)
 
 
@@ -182,7 +182,7 @@ _IN_ORDER: Mapping[ItemKind, Callable[[Item, Sequence[str]], str]] = {
 
 
 def _marked_words(item: Item, ids: list[str]) -> str:
-    texts = [each.text for each in item.objects if each.id in ids]
+    texts = [sentence(each.text) for each in item.objects if each.id in ids]
     return "; ".join(texts) if texts else gettext("no hazard")
 
 

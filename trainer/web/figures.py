@@ -5,8 +5,10 @@ import re
 from markupsafe import Markup, escape
 
 from trainer.domain.quantities import Dimension, Never
-from trainer.domain.scenario import Fact
-from trainer.web.preferences import reads_us_units
+from trainer.domain.scenario import Fact, Scenario
+from trainer.web.access import site
+from trainer.web.preferences import language, reads_us_units
+from trainer.web.said import hear, heard, said
 from trainer.wording.quantities import UnitSystem, quantity_words
 from trainer.wording.sentences import in_units_of
 
@@ -23,15 +25,24 @@ def shown(value: float | Never | None, dimension: Dimension) -> str:
     return quantity_words(value, dimension, system=wording_system())
 
 
+def hear_scenario(scenario: Scenario) -> Scenario:
+    """From here on `sentence` knows what the scenario says in the reader's language, where it does."""
+    hear(scenario.said.get(language(), {}))
+    return scenario
+
+
 def sentence(text: str) -> str:
-    """A sentence of a scenario with its amounts in the person's units."""
-    return in_units_of(text, system=wording_system())
+    """A sentence of a scenario in the person's language, with its amounts in their units."""
+    return in_units_of(heard(text), system=wording_system())
 
 
 def fact_words(fact: Fact) -> Markup:
     """What a stated fact says; its unit does not break from its number."""
     if fact.value is None or fact.dimension is None:
-        return escape(sentence(fact.text))
+        # a word that was read off the set-up stands with the pages' own words, all else with the scenario's
+        return escape(
+            in_units_of(said(fact.text) if fact.path else heard(fact.text), system=wording_system())
+        )
     return unbroken(shown(fact.value, fact.dimension))
 
 
@@ -47,4 +58,5 @@ def percent(frac: float | None) -> str:
 
 def family_title(title: str) -> str:
     """What a family is called when nothing has been drawn yet: its title without what is drawn into it."""
-    return _DRAWN.sub("", title).strip(" ,;:")
+    titles = site().content.titles(language())
+    return titles.get(title) or _DRAWN.sub("", title).strip(" ,;:")

@@ -67,7 +67,7 @@ def _gas_lines(gas: GasResult) -> Iterator[AccountLine]:
         ratio=plain_number(gas.density_over_air_ratio or 0.0),
         lies=lies.get(gas.lies or "", ""),
     )
-    yield AccountLine(label=gettext("Purge gas"), words=gettext(gas.name or ""), beside=weight)
+    yield AccountLine(label=gettext("Purge gas"), words=gettext(gas.name) if gas.name else "", beside=weight)
     if gas.oxygen_frac is not None:
         most = gas.oxygen_at_most_frac
         bound = "" if most is None else gettext("at most %(most)s by its purity", most=written_oxygen(most))
@@ -92,7 +92,7 @@ def _verdict_words(verdict: str) -> str:
 
 
 def _verdict_reason(gas: GasResult) -> str:
-    why, source = gettext(gas.verdict_because or ""), gettext(gas.verdict_by or "")
+    why, source = (gettext(each) if each else "" for each in (gas.verdict_because, gas.verdict_by))
     return gettext("%(why)s (%(source)s)", why=why, source=source)
 
 

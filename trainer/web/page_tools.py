@@ -19,7 +19,8 @@ from trainer.web.bench_link import bench_link
 from trainer.web.figures import fact_words, family_title, percent, sentence, shown
 from trainer.web.gases import gas_words
 from trainer.web.happened import grade_words
-from trainer.web.preferences import drawing_reader, language, theme, unit_system, units_word
+from trainer.web.preferences import drawing_reader, language, other_languages, theme, unit_system, units_word
+from trainer.web.said import said
 from trainer.web.scopes import (
     act_words,
     days_left_words,
@@ -44,6 +45,7 @@ def init_app(app: Flask) -> None:
     app.jinja_env.globals.update(
         can=access.can,
         language=language,
+        other_languages=other_languages,
         navigation=lambda: list(_navigation()),
         Permission=Permission,
         person=access.person,
@@ -69,9 +71,10 @@ def init_app(app: Flask) -> None:
         reasons=reasons_words,
         scope_line=scope_line,
         scope_rows=scope_rows,
+        said=said,
         sentence=sentence,
         shown=lambda value, dimension: shown(value, Dimension(dimension)),
-        skill_name=lambda number: skill(number).name,
+        skill_name=lambda number: gettext(skill(number).name),
         state_words=state_words,
     )
 

@@ -1,13 +1,14 @@
-"""How things are shown: units from the person's own record, the theme from a cookie of this browser."""
+"""How things are shown: units and language from the person's own record, the theme from a cookie."""
 
 from enum import StrEnum
 
 from flask import Response, current_app, g, request
 from flask_babel import gettext
 
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.drawing.reader import Reader
 from trainer.web import access
+from trainer.web.said import said
 
 _A_YEAR_S = 365 * 24 * 3600
 
@@ -40,12 +41,33 @@ def reads_us_units() -> bool:
 
 def drawing_reader(prefix: str = "set-up") -> Reader:
     """For whom drawings of this page are made; the prefix keeps two drawings on one page apart."""
-    return Reader(units="us" if reads_us_units() else "metric", words=gettext, prefix=prefix)
+    return Reader(units="us" if reads_us_units() else "metric", words=said, prefix=prefix)
 
 
 def language() -> str:
-    """The language that pages are written in; English is the one there is."""
-    return "en"
+    """The language of whoever is signed in; of others what they chose here, or what the browser asks for."""
+    who = access.person()
+    if who is not None:
+        return who.person.language.value
+    chosen = request.cookies.get("language", "")
+    if chosen in set(Language):
+        return chosen
+    return request.accept_languages.best_match([each.value for each in Language], Language.ENGLISH.value)
+
+
+def language_word(chosen: Language) -> str:
+    """A language as those call it who read it, whatever the page is written in."""
+    return {Language.ENGLISH: "English", Language.SPANISH: "Español"}[chosen]
+
+
+def other_languages() -> list[tuple[str, str]]:
+    """Code and name of every language but the one that this page is written in."""
+    return [(each.value, language_word(each)) for each in Language if each.value != language()]
+
+
+def keep_language(response: Response, chosen: Language) -> Response:
+    """Keeps the language in this browser for a year, for pages that are read before signing in."""
+    return _kept(response, "language", chosen.value)
 
 
 def chosen_theme() -> Theme:
@@ -77,9 +99,13 @@ def theme_word(chosen: Theme) -> str:
 
 def keep_theme(response: Response, chosen: Theme) -> Response:
     """Keeps the theme in this browser for a year."""
+    return _kept(response, "theme", chosen.value)
+
+
+def _kept(response: Response, name: str, value: str) -> Response:
     response.set_cookie(
-        "theme",
-        chosen.value,
+        name,
+        value,
         max_age=_A_YEAR_S,
         secure=current_app.config["SESSION_COOKIE_SECURE"],
         httponly=True,

@@ -141,7 +141,7 @@ def _fact(name: str, value: str | int | float) -> str:
     if name == "part":
         return part_words(str(value))
     if name == "skill":
-        return f"{value} ({skill(int(value)).name})" if 1 <= int(value) <= 12 else str(value)
+        return f"{value} ({gettext(skill(int(value)).name)})" if 1 <= int(value) <= 12 else str(value)
     if name.endswith("_m"):
         return shown(float(value), Dimension.LENGTH)
     if name.endswith("_frac"):

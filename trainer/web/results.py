@@ -24,7 +24,7 @@ from trainer.web.access import site
 from trainer.web.answers import ItemResult, item_results
 from trainer.web.bead_and_heat import bead_and_heat
 from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
-from trainer.web.figures import shown, wording_system
+from trainer.web.figures import hear_scenario, sentence, shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words, what_happened
 from trainer.web.preferences import drawing_reader
@@ -93,12 +93,13 @@ def scenario_views(page: ResultPage) -> list[ScenarioView]:
 def attempt_title(page: ResultPage) -> str:
     """What an attempt is called: its scenario, where there is one only."""
     if len(page.scenarios) == 1:
-        return page.scenarios[0].scenario.title
+        return sentence(hear_scenario(page.scenarios[0].scenario).title)
     return gettext("assessed attempt of %(day)s", day=page.attempt.started_at.date().isoformat())
 
 
 def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
     """The page of one scenario of a marked attempt."""
+    hear_scenario(result.scenario)
     set_up = result.own_set_up or result.scenario.set_up
     number = result.scenario_no
     grade_of = root_grade_of(set_up.material, policy)
@@ -136,7 +137,7 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
 def _unfolded_words(result: ScenarioResult) -> str:
     """How a diagnosis ended, where there was one: the set-up as it was left does not tell what happened."""
     marks = (result.mark(each.id) for each in result.scenario.items if each.diagnosis is not None)
-    return next((each.why[0] for each in marks if each.answered and each.why), "")
+    return next((sentence(each.why[0]) for each in marks if each.answered and each.why), "")
 
 
 def root_grade_of(material: MaterialGroup | None, policy: Policy) -> GradeOf:

@@ -1,9 +1,9 @@
 """The drawing of a scenario as its page shows it: what may be moved, what stands about, nothing of a key."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import lru_cache
 
-from flask_babel import gettext
 from markupsafe import Markup
 
 from trainer.domain.scenario import Handle, Scenario, SceneObject
@@ -11,18 +11,19 @@ from trainer.domain.set_up import SetUp
 from trainer.drawing.asked import Asked
 from trainer.drawing.reader import Reader
 from trainer.drawing.set_up_drawing import set_up_drawing
-from trainer.web.preferences import drawing_reader
+from trainer.web.preferences import drawing_reader, language
+from trainer.web.said import heard, said
 
 
 def drawing_of(scenario: Scenario, *, placed: Mapping[str, float], marked: Sequence[str]) -> Markup:
     """The drawing of a scenario with its handles where they were put and the things that were marked."""
     return _drawn(
         scenario.set_up,
-        tuple(handle for item in scenario.items for handle in item.handles),
+        tuple(replace(each, label=heard(each.label)) for item in scenario.items for each in item.handles),
         tuple(sorted(placed.items())),
-        tuple(each for item in scenario.items for each in item.objects),
+        tuple(replace(each, text=heard(each.text)) for item in scenario.items for each in item.objects),
         frozenset(marked),
-        drawing_reader().units,
+        (drawing_reader().units, language()),
     )
 
 
@@ -33,8 +34,8 @@ def _drawn(  # noqa: PLR0913, PLR0917 - the key of the cache: each part is hashe
     placed: tuple[tuple[str, float], ...],
     objects: tuple[SceneObject, ...],
     marked: frozenset[str],
-    units: str,
+    read_in: tuple[str, str],
 ) -> Markup:
     """The drawing, kept for a while: a page is opened again after every answer without scripts."""
     asked = Asked(handles=handles, placed=dict(placed), objects=objects, marked=marked)
-    return Markup(set_up_drawing(set_up, asked=asked, reader=Reader(units=units, words=gettext)))
+    return Markup(set_up_drawing(set_up, asked=asked, reader=Reader(units=read_in[0], words=said)))

@@ -64,7 +64,7 @@ def shaded_class(skills: ClassSkills) -> ShadedClass:
     """The skills of a class in shades."""
     cut = skills.whole[0].cut_frac
     return ShadedClass(
-        heads=tuple((each.number, each.name) for each in SKILLS),
+        heads=tuple((each.number, gettext(each.name)) for each in SKILLS),
         rows=tuple(
             (str(person.person_id), person.name, tuple(map(_cell, standings)))
             for person, standings in skills.rows
@@ -85,7 +85,7 @@ def _line(standing: SkillStanding) -> SkillLine:
     )
     return SkillLine(
         number=standing.skill,
-        name=skill(standing.skill).name,
+        name=gettext(skill(standing.skill).name),
         bar=Markup(bar),
         words=_words(standing),
         share=gettext("%(right)s of %(count)s", right=standing.right_count, count=count) if count else "–",

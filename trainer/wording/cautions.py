@@ -1,6 +1,6 @@
 """Cautions in words: one line that starts with the danger, and why; also why a target is never reached."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from trainer.domain.purge_run import Caution
@@ -288,3 +288,9 @@ def _number_words(name: str, value: float, system: UnitSystem) -> tuple[str, str
         words = quantity_words(value + 273.15, Dimension.TEMPERATURE, system=system)
         return name.removesuffix("_c"), words
     return name, plain_number(value)
+
+
+def messages() -> Iterator[str]:
+    """Everything that is said here, as it is handed to the translate function."""
+    yield from (each for pair in _WORDS.values() for each in pair if each != "%(why)s")
+    yield from _CAUSES.values()

@@ -1,6 +1,6 @@
 """Faults of a set-up in words: what was given, what is accepted, and what to do next."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up_faults import SetUpFault
@@ -130,6 +130,13 @@ _WORDS = {
     "out-of-formula": "%(quantity)s is %(number)s %(unit)s; calculated %(limits)s: %(why)s",
 }
 
+_ENDINGS = (_FITTING, _NOT_FITTING, _NEAREST_IS, _NEAREST_ARE) = (
+    "; that would be %(fitting)s",
+    "; no symbol stands for it",
+    "; the nearest is %(nearest)s",
+    "; the nearest are %(nearest)s",
+)
+
 _DIMENSION_OF_FACT = {
     "area_m2": Dimension.AREA,
     "bore_m": Dimension.LENGTH,
@@ -164,8 +171,7 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
     if "nearest" in fault.facts:
         facts["nearby"] = _nearby(str(fault.facts["nearest"]), _)
     if "fitting" in fault.facts:
-        fits = "; that would be %(fitting)s" if fault.facts["fitting"] else "; no symbol stands for it"
-        facts["fits"] = _(fits) % facts
+        facts["fits"] = _(_FITTING if fault.facts["fitting"] else _NOT_FITTING) % facts
     if fault.code in PATH_WORDS:
         return _(PATH_WORDS[fault.code]) % {**facts, **path_facts(facts)}
     return _(_WORDS[fault.code]) % facts
@@ -192,5 +198,11 @@ def _shortened(value: float, dimension: Dimension) -> str:
 def _nearby(nearest: str, _: Callable[[str], str]) -> str:
     if not nearest:
         return ""
-    words = "; the nearest are %(nearest)s" if " and " in nearest else "; the nearest is %(nearest)s"
-    return _(words) % {"nearest": nearest}
+    return _(_NEAREST_ARE if " and " in nearest else _NEAREST_IS) % {"nearest": nearest}
+
+
+def messages() -> Iterator[str]:
+    """Everything that is said here, as it is handed to the translate function."""
+    yield from _WORDS.values()
+    yield from PATH_WORDS.values()
+    yield from _ENDINGS

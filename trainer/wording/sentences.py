@@ -21,9 +21,9 @@ _DIMENSIONS = {
     "°C": Dimension.TEMPERATURE,
 }
 # Litres on their own stay: a cylinder is called by its litres whatever the reader's units are.
-_NUMBER = r"-?\d+(?:\.\d+)?"
+_NUMBER = r"-?\d+(?:[.,]\d+)?"  # with a point in English, a comma in Spanish
 _AMOUNT = re.compile(
-    rf"(?<![\w.,-])(?:(?P<from>{_NUMBER}) to )?(?P<to>{_NUMBER}) (?P<unit>"
+    rf"(?<![\w.,-])(?:(?P<from>{_NUMBER}) (?P<until>to|a) )?(?P<to>{_NUMBER}) (?P<unit>"
     + "|".join(sorted(map(re.escape, _DIMENSIONS), key=len, reverse=True))
     + r")"
     r"(?![\w/²³-])"
@@ -41,6 +41,6 @@ def in_units_of(text: str, *, system: UnitSystem) -> str:
 def _converted(found: re.Match[str], system: UnitSystem) -> str:
     """One amount, or both ends of a range, whose unit stands at the second only."""
     dimension = _DIMENSIONS[found["unit"]]
-    ends = [each for each in (found["from"], found["to"]) if each is not None]
+    ends = [each.replace(",", ".") for each in (found["from"], found["to"]) if each is not None]
     written = (parse(f"{each} {found['unit']}", dimension) for each in ends)
-    return " to ".join(quantity_words(each, dimension, system=system) for each in written)
+    return f" {found['until']} ".join(quantity_words(each, dimension, system=system) for each in written)

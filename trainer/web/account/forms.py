@@ -4,11 +4,11 @@ from flask_babel import lazy_gettext as _l
 from wtforms import EmailField, PasswordField, RadioField
 from wtforms.validators import DataRequired, EqualTo, Length
 
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.services.accounts import LONGEST_PASSWORD, SHORTEST_PASSWORD
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import offered
-from trainer.web.preferences import Theme, theme_word, units_word
+from trainer.web.preferences import Theme, language_word, theme_word, units_word
 
 _LONGEST_EMAIL = 254
 
@@ -61,9 +61,11 @@ class PreferencesForm(PageForm):
     """How things are shown."""
 
     units = RadioField(_l("Units"), validators=[DataRequired(_l("Choose the units."))])
+    language = RadioField(_l("Language"), validators=[DataRequired(_l("Choose the language."))])
     theme = RadioField(_l("Colours"), validators=[DataRequired(_l("Choose the colours."))])
 
     def __init__(self, **more: object) -> None:
         super().__init__(**more)
         self.units.choices = offered((each.value, units_word(each)) for each in UnitSystem)
+        self.language.choices = offered((each.value, language_word(each)) for each in Language)
         self.theme.choices = offered((each.value, theme_word(each)) for each in Theme)

@@ -4,11 +4,11 @@ from uuid import UUID
 
 from flask import flash, make_response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
-from flask_babel import gettext
+from flask_babel import force_locale, gettext
 from flask_login import current_user
 from markupsafe import Markup
 
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.domain.permissions import Permission
 from trainer.services import accounts
 from trainer.web.access import access, acting, forget_sign_in, own_path, person, public, sign_in_with, site
@@ -16,7 +16,14 @@ from trainer.web.account import record  # noqa: F401  # registers its pages
 from trainer.web.account.blueprint import blueprint
 from trainer.web.account.forms import ChangePasswordForm, InvitationForm, PreferencesForm, SignInForm
 from trainer.web.limits import SIGN_IN, limiter
-from trainer.web.preferences import Theme, chosen_theme, keep_theme, unit_system
+from trainer.web.preferences import (
+    Theme,
+    chosen_theme,
+    keep_language,
+    keep_theme,
+    language,
+    unit_system,
+)
 
 
 @blueprint.get("/sign-in")
@@ -75,22 +82,25 @@ def sign_out_elsewhere() -> ResponseReturnValue:
 @access(Permission.USE_ACCOUNT)
 def own_account() -> ResponseReturnValue:
     """Who one is here, and how things are shown."""
-    form = PreferencesForm(data={"units": unit_system().value, "theme": chosen_theme().value})
+    form = PreferencesForm(
+        data={"units": unit_system().value, "language": language(), "theme": chosen_theme().value}
+    )
     return render_template("account/own_account.html", preferences_form=form)
 
 
 @blueprint.post("/preferences")
 @access(Permission.USE_ACCOUNT)
 def keep_preferences() -> ResponseReturnValue:
-    """Keeps units with the person and the theme in this browser."""
+    """Keeps units and language with the person and the theme in this browser."""
     form = PreferencesForm()
-    who = person()
-    if who is None or not form.validate():
+    if not form.validate():
         return render_template("account/own_account.html", preferences_form=form), 422
-    units = UnitSystem(form.units.data)
-    accounts.change_preferences(site(), acting(), units=units, language=who.person.language)
-    flash(gettext("Kept."))
-    return keep_theme(make_response(redirect(url_for(".own_account"), 303)), Theme(form.theme.data))
+    units, chosen = UnitSystem(form.units.data), Language(form.language.data)
+    accounts.change_preferences(site(), acting(), units=units, language=chosen)
+    with force_locale(chosen.value):
+        flash(gettext("Kept."))
+    response = make_response(redirect(url_for(".own_account"), 303))
+    return keep_language(keep_theme(response, Theme(form.theme.data)), chosen)
 
 
 @blueprint.post("/organisations/<uuid:organisation_id>")

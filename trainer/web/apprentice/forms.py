@@ -34,7 +34,7 @@ class PracticeForm(PageForm):
 
 
 def _family_words(family: PracticeFamily) -> str:
-    skills = ", ".join(skill(each).name for each in family.skills)
+    skills = ", ".join(gettext(skill(each).name) for each in family.skills)
     return gettext(
         "%(title)s (%(skills)s; practised %(count)s times)",
         title=family_title(family.title),

@@ -15,9 +15,11 @@ from trainer.services import assessment
 from trainer.services.assessment import AttemptPage
 from trainer.web import responses
 from trainer.web.access import acting, site
+from trainer.web.figures import hear_scenario
 from trainer.web.page_tools import clock
-from trainer.web.preferences import reads_us_units
+from trainer.web.preferences import language, reads_us_units
 from trainer.web.responses import Contradiction, ItemFields
+from trainer.web.said import hear
 from trainer.web.scenario_drawing import drawing_of
 from trainer.web.unfoldings import unfolding_view
 
@@ -51,7 +53,8 @@ def sheet_of(
     faults: Mapping[str, str] | None = None,
 ) -> Sheet:
     """The page of a scenario; with what was sent and could not be kept, where there is any."""
-    scenario = scenario_of(attempt, number)
+    scenario = hear_scenario(scenario_of(attempt, number))
+    hear(attempt.said.get(language(), {}))
     faults = faults or {}
     items = tuple(
         responses.fields_as_sent(item, place, sent=sent, fault=faults[item.id])

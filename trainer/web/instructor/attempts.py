@@ -13,6 +13,7 @@ from trainer.domain.permissions import Permission
 from trainer.services import grading, results
 from trainer.services.results import ResultPage, ScenarioResult
 from trainer.web.access import access, acting, site
+from trainer.web.figures import hear_scenario
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import OverrideForm
 from trainer.web.results import attempt_title, scenario_views
@@ -85,7 +86,7 @@ def _override_page(page: ResultPage, number: int, item_id: str, form: OverrideFo
         "instructor/override.html",
         page=page,
         number=number,
-        item=scenario.scenario.item(item_id),
+        item=hear_scenario(scenario.scenario).item(item_id),
         mark=scenario.mark(item_id),
         form=form,
     )

@@ -12,6 +12,7 @@ from trainer.domain.permissions import Permission
 from trainer.services import explanations
 from trainer.services.explanations import GradingPage
 from trainer.web.access import access, acting, site
+from trainer.web.figures import hear_scenario
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import GradeForm
 
@@ -68,4 +69,5 @@ def _levels(page: GradingPage) -> dict[str, int]:
 
 
 def _page(page: GradingPage, form: GradeForm, levels: dict[str, int]) -> str:
+    hear_scenario(page.scenario)
     return render_template("instructor/grade.html", page=page, form=form, levels=levels)

@@ -117,7 +117,7 @@ def _offering(form: ModuleForm) -> ModuleForm:
     items = [
         (
             f"{each.family}/{item.item_id}",
-            f"{family_title(each.title)}: {item.item_id} ({skill(item.skill).name})",
+            f"{family_title(each.title)}: {item.item_id} ({gettext(skill(item.skill).name)})",
         )
         for each in outlines.values()
         for item in each.items

@@ -1,12 +1,14 @@
 """Pages that anybody may open: the first page, checking a certificate, and how sure the figures are."""
 
-from flask import Blueprint, redirect, render_template, request, url_for
+from flask import Blueprint, abort, make_response, redirect, render_template, request, url_for
 from flask.typing import ResponseReturnValue
 
+from trainer.domain.people import Language
 from trainer.domain.permissions import Permission
 from trainer.services import verification
-from trainer.web.access import can, person, public, site
+from trainer.web.access import can, own_path, person, public, site
 from trainer.web.limits import VERIFY, limiter
+from trainer.web.preferences import keep_language
 from trainer.web.public.agreement import agreement_page, cell_words
 from trainer.web.public.forms import LONGEST_CODE, CodeForm
 
@@ -30,6 +32,17 @@ def home() -> ResponseReturnValue:
         if can(permission):
             return redirect(url_for(endpoint))
     return redirect(url_for("account.own_record"))
+
+
+@blueprint.post("/language")
+@public
+def choose_language() -> ResponseReturnValue:
+    """Keeps the language of somebody who is not signed in, and goes back to the page that they were on."""
+    chosen = request.form.get("language", "")
+    if chosen not in set(Language):
+        abort(400)
+    onward = own_path(request.form.get("next"), otherwise=url_for(".home"))
+    return keep_language(make_response(redirect(onward, 303)), Language(chosen))
 
 
 @blueprint.get("/how-sure")

@@ -1,0 +1,77 @@
+"""Scenarios in other languages than English: one catalogue a family, laid over what was drawn in English.
+
+Nothing is drawn again for it: a sentence that was drawn knows its template, and the template stands in the
+catalogue. So keys, seeds, versions and fingerprints are the same whoever reads a scenario in which language.
+"""
+
+import re
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from trainer.catalogues import LANGUAGES, Words, words_of
+from trainer.domain.family import ScenarioFamily
+from trainer.domain.people import UnitSystem
+from trainer.domain.scenario import Scenario
+from trainer.domain.sentences import said_again
+from trainer.scenario_files.inch_edition import text_in_inches
+
+HAZARDS = "hazards"
+_DECIMAL = re.compile(r"-?\d+\.\d+")
+# The decimals of an amount; those of a standard's clause or a formula are none.
+_AMOUNT = re.compile(
+    r"(?<![\w.,-])(-?\d+)\.(\d+)(?= (?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa"
+    r"|[mµ]?bar|°?[CF]|deg[CF]|K|%|ppm|ppb|min|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|cfh|cfm|psi|inH2O|inH₂O|times|veces)(?![\w/²³^]))"
+)
+
+
+def said_in_languages(
+    scenario: Scenario, *, family: ScenarioFamily, edition: UnitSystem, folder: Path
+) -> dict[str, dict[str, str]]:
+    """The sentences of a scenario just drawn, by language: those only whose catalogues are complete."""
+    found = {}
+    for language in LANGUAGES:
+        words = _words_for(language, family, edition, folder)
+        if words is not None:
+            found[language] = said_again(scenario, words)
+    return found
+
+
+def titles_in(language: str, families: Mapping[str, ScenarioFamily], *, folder: Path) -> dict[str, str]:
+    """The English titles of the families with their counterparts, of those that are told in a language."""
+    if language not in LANGUAGES:
+        return {}
+    found = {}
+    for family in families.values():
+        own = words_of(catalogue_of(family.id, language=language, folder=folder))
+        if own.is_complete and family.title in own.by_english:
+            found[family.title] = own.by_english[family.title]
+    return found
+
+
+def catalogue_of(name: str, *, language: str, folder: Path) -> Path:
+    """The file that holds what a family, or the hazard catalogue, says in a language."""
+    return folder / language / f"{name}.po"
+
+
+def _words_for(
+    language: str, family: ScenarioFamily, edition: UnitSystem, folder: Path
+) -> Callable[[str], str] | None:
+    own = words_of(catalogue_of(family.id, language=language, folder=folder))
+    common = words_of(catalogue_of(HAZARDS, language=language, folder=folder))
+    if not own.by_english or not (own.is_complete and common.is_complete):
+        return None
+    known = _both(common, own)
+    if edition is UnitSystem.INCH_POUND and not family.fixed:
+        known = {**known, **{text_in_inches(each): text_in_inches(said) for each, said in known.items()}}
+    return lambda text: with_comma(known.get(text, text))
+
+
+def _both(common: Words, own: Words) -> Mapping[str, str]:
+    return {**common.by_english, **own.by_english}
+
+
+def with_comma(text: str) -> str:
+    """A text with the decimals of its amounts behind a comma, as they are written in Spanish."""
+    if _DECIMAL.fullmatch(text):
+        return text.replace(".", ",")
+    return _AMOUNT.sub(r"\1,\2", text)
