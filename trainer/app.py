@@ -62,9 +62,8 @@ def create_app(settings: Settings, site: Site | None = None) -> Flask:
     babel = Babel(app, locale_selector=preferences.language)
     with app.app_context():
         # read from the .po files, so that nothing has to be compiled before the site is started
-        babel.domain_instance.cache.update(
-            {(each, babel.domain): interface_translations(each) for each in LANGUAGES}
-        )
+        known = {(each, babel.domain): interface_translations(each) for each in LANGUAGES}
+        babel.domain_instance.cache.update(known)
     web.init_app(app, site or wire(settings))
     Compress(app)
     app.after_request(_closes_its_file)  # registered later, so it runs before the compression

@@ -17,11 +17,12 @@ from trainer.scenario_files.inch_edition import text_in_inches
 
 HAZARDS = "hazards"
 _DECIMAL = re.compile(r"-?\d+\.\d+")
-# The decimals of an amount; those of a standard's clause or a formula are none.
-_AMOUNT = re.compile(
-    r"(?<![\w.,-])(-?\d+)\.(\d+)(?= (?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa"
-    r"|[mµ]?bar|°?[CF]|deg[CF]|K|%|ppm|ppb|min|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|cfh|cfm|psi|inH2O|inH₂O|times|veces)(?![\w/²³^]))"
+_UNIT = (
+    r"(?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa|[mµ]?bar|°?[CF]|deg[CF]|K|%|ppm|ppb|min"
+    r"|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|cfh|cfm|psi|inH2O|inH₂O|times|veces)(?![\w/²³^])"
 )
+# The decimals of an amount, or of the first of two; those of a standard's clause or a formula are none.
+_AMOUNT = re.compile(rf"(?<![\w.,-])(-?\d+)\.(\d+)(?= (?:(?:a|y|o|to|and|or) -?\d+(?:[.,]\d+)? )?{_UNIT})")
 
 
 def said_in_languages(

@@ -1,0 +1,108 @@
+"""Catalogues hold every message of today; what is translated keeps placeholders and numbers."""
+
+import re
+from collections import Counter
+
+import pytest
+
+from trainer.catalogues import catalogue_bytes, is_translated
+from trainer.cli.words import wanted_catalogues
+
+# Catalogues that are still being translated; a finished one leaves the list, and in the end it is empty.
+PENDING = {
+    "messages",
+    "brewery-tube",
+    "came-back",
+    "closure-weld",
+    "cold-delivery",
+    "column-nozzle",
+    "cylinder-store",
+    "dairy-line",
+    "dewar-van",
+    "double-bottom",
+    "duplex-mill",
+    "end-plates",
+    "foam-store",
+    "furnace-coil",
+    "gas-rack",
+    "hazards",
+    "helium-shop",
+    "hold-and-close",
+    "hot-work",
+    "last-inch",
+    "long-hose",
+    "long-run",
+    "man-down",
+    "many-elbows",
+    "material-rack",
+    "meter-at-the-vent",
+    "near-the-end",
+    "night-shift",
+    "pharma-loop",
+    "plates-already-drilled",
+    "power-station",
+    "pump-pit",
+    "riser",
+    "root-colours",
+    "rope-and-rod",
+    "sloping-header",
+    "slow-since-lunch",
+    "socket-weld",
+    "test-plate",
+    "titanium-exchanger",
+    "trench-crossing",
+    "two-foot-or-twenty-four",
+    "which-supply",
+    "will-not-come-down",
+    "windy-deck",
+}
+_NAMED = re.compile(r"%\((\w+)\)([a-z])|\{([a-z_.0-9]+)\}|(%%)")
+_NUMBER = re.compile(r"\d+(?:[.,]\d+)*")
+
+
+@pytest.fixture(scope="module")
+def wanted():
+    return list(wanted_catalogues())
+
+
+def _forms(message):
+    said = message.string if isinstance(message.string, tuple | list) else (message.string,)
+    ids = message.id if isinstance(message.id, tuple | list) else (message.id,)
+    return [(ids[min(place, len(ids) - 1)], each) for place, each in enumerate(said) if each]
+
+
+def _messages(wanted):
+    return [(path.stem, each) for path, catalogue in wanted for each in catalogue if each.id]
+
+
+def test_every_catalogue_is_in_step_with_code_and_content(wanted):
+    behind = [path.name for path, each in wanted if path.read_bytes() != catalogue_bytes(each)]
+    assert behind == [], "run `trainer words`"
+
+
+def test_only_catalogues_that_are_still_translated_lack_a_message(wanted):
+    lacking = {name for name, each in _messages(wanted) if not is_translated(each)}
+    assert lacking == PENDING
+
+
+def test_placeholders_are_those_of_the_english(wanted):
+    other = [
+        (name, english, said)
+        for name, message in _messages(wanted)
+        for english, said in _forms(message)
+        if Counter(_NAMED.findall(english)) != Counter(_NAMED.findall(said))
+    ]
+    assert other == []
+
+
+def test_numbers_are_those_of_the_english(wanted):
+    def numbers(text):
+        return Counter(each.replace(",", ".") for each in _NUMBER.findall(text))
+
+    other = [
+        (name, english, said)
+        for name, message in _messages(wanted)
+        for english, said in _forms(message)
+        if numbers(_NAMED.sub("", english)) != numbers(_NAMED.sub("", said))
+    ]
+    assert other == []
