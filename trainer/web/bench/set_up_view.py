@@ -72,7 +72,8 @@ def bench_view(worked: WorkedOut, *, policy: Policy, letter: str = "") -> BenchV
     return BenchView(
         letter=letter,
         summary=summary_of(worked),
-        is_bad=any(each.is_bad for each in figures),
+        is_bad=any(each.is_bad for each in figures)
+        or any(each.code == "asphyxiation" for each in run.cautions),
         drawing=Markup(set_up_drawing(set_up, reader=reader, inside=inside)),
         legend=Markup(film_legend(bands, reader=reader)) if bands else Markup(""),
         figures=figures,
@@ -232,8 +233,7 @@ def _air(run: PurgeRun) -> BenchFigure:
         label=gettext("Lowest oxygen to breathe nearby"),
         words="–" if lowest_frac is None else air_words(lowest_frac),
         beside=beside,
-        is_bad=any(each.code == "asphyxiation" for each in run.cautions)
-        or (lowest_frac is not None and lowest_frac < LEAST_TO_BREATHE_FRAC),
+        is_bad=lowest_frac is not None and lowest_frac < LEAST_TO_BREATHE_FRAC,
     )
 
 
