@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -17,10 +18,25 @@ from golden_draws import FOLDER, drawn  # noqa: E402 (the module stands beside t
 FAMILIES = tuple(load_content().families)
 
 
+# A key is kept as it would be typed, to the last digit, in whichever unit gives the same float back: another machine's
+# floats differ in that digit, and then the unit may differ too ('6.52699506616125 min', '391.61970396968144 s').
+_TYPED = re.compile(r"(?P<figure>-?\d+\.\d{10,}(?:e-?\d+)?) (?P<unit>\S+)")
+
+_SECONDS = {"s": 1.0, "min": 60.0, "h": 3600.0}
+
+
+def _amount(typed: re.Match[str]) -> dict[str, float]:
+    unit = typed["unit"]
+    return {"s" if unit in _SECONDS else unit: float(typed["figure"]) * _SECONDS.get(unit, 1.0)}
+
+
 def assert_same(found: Any, kept: Any, where: str = "") -> None:
     """Equal, numbers of the core to 1e-9."""
     if isinstance(kept, float) and isinstance(found, float):
         assert found == pytest.approx(kept, rel=1e-9), where
+    elif isinstance(kept, str) and (key := _TYPED.fullmatch(kept)):
+        assert (again := _TYPED.fullmatch(found)), where
+        assert _amount(again) == pytest.approx(_amount(key), rel=1e-9), where
     elif isinstance(kept, dict):
         assert found.keys() == kept.keys(), where
         for key in kept:

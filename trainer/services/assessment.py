@@ -28,7 +28,7 @@ from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new
 from trainer.services.settling import end_by_clock, mark_ended, read_blueprint, settle, settle_person
 from trainer.services.site import Site
 from trainer.services.unfoldings import require_goes_on, unfoldings_of
-from trainer.storage import attempts, markings, modules
+from trainer.storage import attempts, markings, modules, open_attempts
 from trainer.storage.attempts import DrawnScenario, KeptResponse, NewAttempt, NewResponse
 from trainer.storage.database import Work
 from trainer.storage.modules import AssignmentSummary, StoredModule
@@ -122,14 +122,16 @@ def _assigned(work: Work, acting: Acting, assignment_id: UUID) -> tuple[Assignme
 
 
 def _open_attempt(work: Work, acting: Acting, assignment: AssignmentSummary) -> UUID | None:
-    return attempts.find_open_attempt(
+    return open_attempts.find_open_attempt(
         work, person_id=acting.person_id, assignment_id=assignment.assignment_id
     )
 
 
 def _require_another(work: Work, acting: Acting, assignment: AssignmentSummary) -> int:
     """How many attempts were made; raises WrongState when no further one is allowed."""
-    made = attempts.count_attempts(work, person_id=acting.person_id, assignment_id=assignment.assignment_id)
+    made = open_attempts.count_attempts(
+        work, person_id=acting.person_id, assignment_id=assignment.assignment_id
+    )
     if made >= assignment.attempts_allowed:
         raise WrongState(f"all attempts allowed have been made: {made} of {assignment.attempts_allowed}")
     return made

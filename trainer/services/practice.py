@@ -13,7 +13,7 @@ from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new
 from trainer.services.family_library import offered_families
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import attempts, results
+from trainer.storage import open_attempts, results
 from trainer.storage.attempts import NewAttempt
 
 
@@ -61,7 +61,7 @@ def _start(site: Site, acting: Acting, wanted: Wanted) -> UUID:
         policy = policy_of(work, site, organisation_id=acting.organisation_id)
         blueprint = Blueprint(rows=(), pass_mark_frac=policy.pass_mark_frac)
         attempts.lock_person(work, person_id=acting.person_id)
-        untouched = attempts.find_untouched_practice(
+        untouched = open_attempts.find_untouched_practice(
             work,
             person_id=acting.person_id,
             organisation_id=acting.organisation_id,

@@ -19,7 +19,7 @@ from trainer.services import attempt_acts
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
 from trainer.set_up_files import write_run
-from trainer.storage import attempts, markings
+from trainer.storage import attempts, markings, open_attempts
 from trainer.storage.database import Work
 from trainer.storage.markings import NewMarking, ScenarioMarks
 
@@ -39,7 +39,7 @@ def settle(site: Site, *, attempt_id: UUID) -> None:
 def settle_person(site: Site, *, person_id: UUID) -> None:
     """Settles whatever of this person's is over."""
     with site.database.reading() as work:
-        over = attempts.list_to_settle_of_person(work, person_id=person_id, now=site.now())
+        over = open_attempts.list_to_settle_of_person(work, person_id=person_id, now=site.now())
     for attempt_id in over:
         settle(site, attempt_id=attempt_id)
 
@@ -47,7 +47,9 @@ def settle_person(site: Site, *, person_id: UUID) -> None:
 def settle_organisation(site: Site, *, organisation_id: UUID) -> None:
     """Settles whatever of this organisation's is over."""
     with site.database.reading() as work:
-        over = attempts.list_to_settle_of_organisation(work, organisation_id=organisation_id, now=site.now())
+        over = open_attempts.list_to_settle_of_organisation(
+            work, organisation_id=organisation_id, now=site.now()
+        )
     for attempt_id in over:
         settle(site, attempt_id=attempt_id)
 
