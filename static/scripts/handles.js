@@ -21,6 +21,9 @@ function prepare(handle) {
     perSi: Number(handle.dataset.perSi),
     decimals: Number(handle.dataset.decimals),
     unit: handle.dataset.unit,
+    says: handle.dataset.says,
+    stops: handle.dataset.stops ? JSON.parse(handle.dataset.stops) : null,
+    told: document.querySelector(`[data-handle-says="${CSS.escape(handle.dataset.handle)}"]`),
     value: Number(handle.dataset.value),
     input: document.querySelector(`[data-handle-input="${CSS.escape(handle.dataset.handle)}"]`),
   };
@@ -31,7 +34,7 @@ function prepare(handle) {
     grip.input.addEventListener("input", () => typed(grip));
     for (const button of document.querySelectorAll(`[data-handle-step="${CSS.escape(grip.id)}"]`)) {
       button.addEventListener("click", () => {
-        move(grip, grip.value + Number(button.dataset.steps) * grip.step);
+        step(grip, Number(button.dataset.steps));
         settle(grip);
       });
     }
@@ -65,7 +68,7 @@ function hold(event, grip) {
   handle.setPointerCapture(event.pointerId);
   handle.dataset.held = "yes";
   const offset = along(event, grip) - place(grip, grip.value);
-  const drag = (moved) => move(grip, valueAt(grip, along(moved, grip) - offset));
+  const drag = (moved) => snap(grip, valueAt(grip, along(moved, grip) - offset));
   const drop = () => {
     handle.removeEventListener("pointermove", drag);
     handle.removeEventListener("pointerup", drop);
@@ -85,17 +88,28 @@ function along(event, grip) {
 
 function press(event, grip) {
   const steps = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
-  if (steps !== undefined) move(grip, grip.value + steps * grip.step);
-  else if (event.key === "Home") move(grip, grip.low);
-  else if (event.key === "End") move(grip, grip.high);
+  if (steps !== undefined) step(grip, steps);
+  else if (event.key === "Home") put(grip, grip.low);
+  else if (event.key === "End") put(grip, grip.high);
   else return;
   event.preventDefault();
   settle(grip);
 }
 
-function move(grip, wanted) {
-  const steps = Math.round((wanted - grip.low) / grip.step);
-  const value = Math.min(Math.max(grip.low + steps * grip.step, grip.low), grip.high);
+// so many steps on: to the next whole one where it stands between two, and to the end where no whole one is left
+function step(grip, steps) {
+  const at = grip.value / grip.step;
+  const whole = steps > 0 ? Math.floor(at + 1e-6) : Math.ceil(at - 1e-6);
+  put(grip, (whole + steps) * grip.step);
+}
+
+// to the whole step that lies nearest
+function snap(grip, wanted) {
+  put(grip, Math.round(wanted / grip.step) * grip.step);
+}
+
+function put(grip, wanted) {
+  const value = Number(Math.min(Math.max(wanted, grip.low), grip.high).toFixed(6));
   grip.handle.dataset.placed = "yes";
   show(grip, value);
   if (grip.input) grip.input.value = words(grip).replace("\u00a0", " ");
@@ -129,7 +143,15 @@ function show(grip, value) {
   }
   for (const text of grip.svg.querySelectorAll(`[data-shows="${name}"] text`)) text.textContent = words(grip);
   grip.handle.setAttribute("aria-valuenow", String(Number((value * grip.perSi).toFixed(6))));
-  grip.handle.setAttribute("aria-valuetext", words(grip));
+  grip.handle.setAttribute("aria-valuetext", said(grip));
+  if (grip.told) grip.told.textContent = said(grip);
+}
+
+// what the drawing has ready to say of this place: the distance from the joint, or the height and the hour
+function said(grip) {
+  if (grip.says) return grip.says.replace("{distance}", words(grip));
+  const stop = (grip.stops || []).find(([value]) => Math.abs(value - grip.value) < 1e-4);
+  return stop ? stop[1] : words(grip);
 }
 
 function follow(hose, end, shift) {

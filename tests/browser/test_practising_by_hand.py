@@ -53,7 +53,7 @@ def test_a_handle_is_dragged_and_stepped_and_its_box_and_the_site_follow(screen,
     grip = one.page.get_by_role("slider", name=item.handles[0].label)
     box = place.get_by_label(item.handles[0].label, exact=True)
 
-    drag(one, grip, by_px=-40)
+    drag(one, grip, by_px=-12)
     dragged = float(grip.get_attribute("aria-valuenow"))
     expect_saved(place)
 

@@ -74,6 +74,20 @@ def a_vent_handle(**changes: Any) -> Handle:
     return Handle(**{**usual, **changes})
 
 
+def an_inlet_handle(**changes: Any) -> Handle:
+    usual = {
+        "id": "inlet",
+        "label": "Inlet height",
+        "sets": "inlet.height",
+        "along": "height",
+        "low": 0.1,
+        "high": 0.9,
+        "step": 0.05,
+        "dimension": None,
+    }
+    return Handle(**{**usual, **changes})
+
+
 def drawn(set_up: SetUp, asked: Asked = NOTHING_ASKED, reader: Reader | None = None) -> Element:
     return fromstring(set_up_drawing(set_up, asked=asked, reader=reader or Reader()))
 

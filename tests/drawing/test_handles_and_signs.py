@@ -1,5 +1,6 @@
 """Grips and signs: what a script and a screen reader find on them."""
 
+import json
 import tomllib
 from dataclasses import replace
 from pathlib import Path
@@ -49,7 +50,10 @@ def test_a_placed_part_stands_where_it_was_put():
     placed = replace(ASKED, placed={"left": 0.3})
     picture = drawn(OPEN, placed)
     grip = grips(picture)["left"]
-    assert (grip.get("aria-valuenow"), grip.get("aria-valuetext")) == ("300", "300\u00a0mm")
+    assert (grip.get("aria-valuenow"), grip.get("aria-valuetext")) == (
+        "300",
+        "300\u00a0mm from the joint",
+    )
     assert "300 mm" in words(picture)
 
 
@@ -137,3 +141,39 @@ def test_scripts_name_the_attributes_that_the_drawing_writes():
         "data-handle-input",
     ):
         assert name in script
+
+
+def test_steps_are_whole_10_mm_or_half_inches():
+    handle = a_dam_handle("left", step=0.01)
+    for units, step in (("metric", "0.01"), ("us", "0.0127")):
+        picture = drawn(OPEN, Asked(handles=(handle,)), reader=Reader(units=units))
+        assert grips(picture)["left"].get("data-step") == step
+    coarse = drawn(OPEN, Asked(handles=(a_dam_handle("left", step=0.05),)))
+    assert grips(coarse)["left"].get("data-step") == "0.05"
+
+
+def test_every_height_is_said_with_its_hour_and_its_rise():
+    handle = a_vent_handle(low=0.03, high=0.97, step=0.25)
+    stops = json.loads(grips(drawn(OPEN, Asked(handles=(handle,))))["vent"].get("data-stops"))
+    assert [height for height, _ in stops] == [0.03, 0.25, 0.5, 0.75, 0.97]
+    said = [words.replace("\u00a0", " ") for _, words in stops]
+    # NPS 6 Sch 10S: 168.3 mm less twice 3.4 mm of wall (ASME B36.19M) leaves a bore of 161.5 mm, half of it 80.75
+    assert said[2] == "0.50 of the bore's height, 80.8 mm from its lowest point, near 3 o'clock"
+    assert said[3].endswith("near 2 o'clock")
+    assert said[0].endswith("near 6 o'clock")
+    assert said[4].endswith("near 12 o'clock") or said[4].endswith("near 1 o'clock")
+
+
+def test_a_marked_thing_carries_a_solid_mark_with_its_number():
+    asked = Asked(objects=tuple(an_object(number) for number in range(1, 5)), marked=("h2", "h4"))
+    parts = [each.get("data-part") for each in drawn(a_set_up(), asked).iter() if each.get("data-part")]
+    assert [each for each in parts if each.startswith(("mark ", "number "))] == [
+        "number 1", "mark 2", "number 3", "mark 4",
+    ]  # fmt: skip
+
+
+def test_the_set_up_ends_above_the_things_to_be_marked():
+    picture = drawn(a_set_up(), Asked(objects=(an_object(1),)))
+    _, top, _, height = (float(each) for each in picture.get("viewBox").split())
+    assert top == -(420 - 232)  # the sheet of the set-up, lifted over the strip that begins 12 above the box
+    assert top + height == 244 + 66 + 12

@@ -5,11 +5,15 @@ the grip's line. Values go through the same knots as in the drawing, so a place 
 is the value that was meant.
 """
 
+from dataclasses import dataclass
+
 from trainer.domain.scenario import Handle
 from trainer.drawing.asked import Asked
+from trainer.drawing.grip_words import said_of, step_of, stops_of
 from trainer.drawing.knots import Knots
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, group, label, path
+from trainer.drawing.text_width import text_width
 
 HIT = 66.0  # a finger's width on a phone's drawing
 
@@ -19,16 +23,23 @@ def rides(handle: Handle | None, *children: str) -> str:
     return group(*children, data_rides=handle.id if handle else None)
 
 
-def grip(
-    handle: Handle, *, at: tuple[float, float], knots: Knots, asked: Asked, reader: Reader
-) -> str:  # fmt: skip
+def grip(  # noqa: PLR0913 - each is one thing that the grip says of itself
+    handle: Handle,
+    *,
+    at: tuple[float, float],
+    knots: Knots,
+    asked: Asked,
+    reader: Reader,
+    bore_m: float | None = None,
+) -> str:
     """The grip at its present place: two arrowheads along its line inside a ring."""
     u, v = at
     along_pipe = handle.along != "height"
     unit = reader.handle_unit(handle.dimension)
     value = asked.start(handle)
     placed = handle.id in asked.placed
-    told = unit.write(value) if placed else reader.words("not placed yet")
+    said = said_of(handle, value, bore_m=bore_m, reader=reader)
+    told = said if placed else reader.words("not placed yet")
     arrows = _arrows(u, v, turned=not along_pipe)
     return group(
         drawn("rect", "hit", x=u - HIT / 2, y=v - HIT / 2, width=HIT, height=HIT),
@@ -48,20 +59,39 @@ def grip(
         data_knots=knots.text(),
         data_min=_shown(handle.low),
         data_max=_shown(handle.high),
-        data_step=_shown(handle.step),
+        data_step=_shown(step_of(handle, reader)),
         data_value=_shown(value),
         data_placed="yes" if placed else None,
         data_per_si=_shown(unit.per_si),
         data_unit=unit.sign,
         data_decimals=str(unit.decimals),
+        data_says=reader.words("{distance} from the joint") if along_pipe else None,
+        data_stops=stops_of(handle, bore_m=bore_m, reader=reader),
     )
 
 
-def readout(handle: Handle, *, at: tuple[float, float], asked: Asked, reader: Reader) -> str:
+@dataclass(frozen=True, kw_only=True)
+class Readout:
     """Where a moved part stands, in words that the script keeps up to date; a question until it is placed."""
-    value = asked.placed.get(handle.id)
-    words = "?" if value is None else reader.handle_unit(handle.dimension).write(value)
-    return group(label(words, *at), data_shows=handle.id)
+
+    handle: Handle
+    asked: Asked
+    reader: Reader
+
+    @property
+    def longest(self) -> str:
+        """The longest that it may come to show."""
+        unit = self.reader.handle_unit(self.handle.dimension)
+        values = (self.handle.low, self.handle.high, self.asked.start(self.handle))
+        wide = [unit.write(each) for each in values]
+        return max([*wide, "0.00" if self.handle.dimension is None else ""], key=text_width)
+
+    def drawn(self, *, anchor: str) -> str:
+        """The words, at the origin."""
+        value = self.asked.placed.get(self.handle.id)
+        unit = self.reader.handle_unit(self.handle.dimension)
+        words = "?" if value is None else unit.write(value)
+        return group(label(words, 0, 0, anchor=anchor), data_shows=self.handle.id)
 
 
 def _arrows(u: float, v: float, *, turned: bool) -> str:

@@ -1,8 +1,8 @@
 """Where things stand on the sheet: the pipe's own frame (level, sloping or upright) and the ground below it.
 
-In the pipe's frame u runs along the axis from the inlet's end to the vent's, 0 at the joint, and v across it,
-downwards on a level pipe; both in drawing units. Turned into sheet coordinates only for words,
-    hoses and people.
+In the pipe's frame u runs along the axis from the inlet's end to the vent's, 0 at the joint, and v across
+it, downwards on a level pipe; both in drawing units. Turned into sheet coordinates only for words,
+hoses and people.
 """
 
 from dataclasses import dataclass
@@ -10,6 +10,7 @@ from math import cos, radians, sin
 
 from trainer.domain.set_up import Place, SetUp
 from trainer.drawing.asked import Asked
+from trainer.drawing.free_places import FreePlaces
 from trainer.drawing.knots import Knots
 
 SHEET = (800.0, 420.0)
@@ -18,12 +19,16 @@ FLOOR_Y = 366.0
 GROUND_OVER_A_PIT_Y = 250.0
 CAPTION_Y = 404.0
 
+PIPE_Y = 142.0
+FITTING_HALF = 10.0  # half of what a diffuser or a hose end takes across the bore
+
 GENTLE_DEG = 15.0  # flatter than this, the pipe is drawn across the sheet with the surroundings under it
 TRUE_TO_SCALE_M = 1.5  # a section that fits is drawn to scale in its length
 BREAK_AT_M = 0.6  # otherwise the scale holds this far from the joint, and the rest is squeezed
 BREAK_SHARE = 0.6  # of the drawn half length that goes to the part in scale
 LEVEL_LENGTH = 600.0
 END_UNITS = 62.0  # kept at each end for the dam's thickness and the hose behind it
+GRIPPED_END_UNITS = 100.0  # and where a dam can be moved, for the figure beside its grip
 LARGEST_DRAWN_M = 0.33  # pipes above NPS 12 are drawn as thick as it
 
 SUNKEN = (Place.PIT, Place.TRENCH)
@@ -42,6 +47,7 @@ class Layout:
     ground_y: float
     floor_y: float
     broken: bool
+    free: FreePlaces  # room for words on the sheet, less with each that is written
 
     @property
     def is_flat(self) -> bool:
@@ -60,8 +66,9 @@ class Layout:
 
     @property
     def heights(self) -> Knots:
-        """Fraction of the bore's height → v."""
-        return Knots(((0.0, self.bore / 2), (1.0, -self.bore / 2)))
+        """Fraction of the bore's height → v; a fitting at either end lies against the wall, not in it."""
+        reach = self.bore / 2 - FITTING_HALF
+        return Knots(((0.0, reach), (1.0, -reach)))
 
     @property
     def turned(self) -> str:
@@ -89,7 +96,8 @@ def layout_for(
     slope_deg = set_up.section.slope_deg if set_up.section and set_up.section.slope_deg else 0.0
     outer = _drawn_diameter(outside_diameter_m)
     centre, half_length = _space(slope_deg, outer)
-    reach = half_length - END_UNITS
+    moves_dam = any(each.along.startswith("pipe") for each in asked.handles)
+    reach = half_length - (GRIPPED_END_UNITS if moves_dam else END_UNITS)
     furthest_m = _furthest_m(set_up, asked)
     sunken = set_up.surroundings is not None and set_up.surroundings.kind in SUNKEN
     return Layout(
@@ -102,6 +110,7 @@ def layout_for(
         ground_y=GROUND_OVER_A_PIT_Y if sunken else FLOOR_Y,
         floor_y=FLOOR_Y,
         broken=furthest_m > TRUE_TO_SCALE_M,
+        free=FreePlaces((2.0, 0.0, SHEET[0] - 2.0, SHEET[1])),
     )
 
 
@@ -122,7 +131,7 @@ def _space(slope_deg: float, outer: float) -> tuple[tuple[float, float], float]:
     if abs(slope_deg) < GENTLE_DEG:
         rise = 170.0 - outer * cos(angle)
         length = min(LEVEL_LENGTH, max(rise, 0.0) / sin(angle)) if angle else LEVEL_LENGTH
-        return (420.0, 142.0), length / 2
+        return (420.0, PIPE_Y), length / 2
     across = (430.0 - outer * sin(angle)) / max(cos(angle), 1e-6)
     up = (306.0 - outer * cos(angle)) / sin(angle)
     return (370.0, 186.0), min(across, up) / 2

@@ -9,17 +9,11 @@ TAPE_UNITS = 5.0
 
 
 def hatch_patterns(prefix: str) -> str:
-    """Hatching for cut metal, stipple for foam; told apart in print without colour."""
-    metal = tag(
-        "pattern",
-        tag("rect", width=7, height=7, fill=PAPER, class_="d-plain"),
-        tag("path", d="M 0 0 L 0 7", stroke=STEEL_5, stroke_width=2.4, class_="d-hatching"),
-        id=f"{prefix}-metal",
-        width=7,
-        height=7,
-        patternUnits="userSpaceOnUse",
-        patternTransform="rotate(45)",
-    )
+    """Hatching for cut metal, the other way on the other side of the joint; stipple for foam.
+
+    They are told apart in print without colour.
+    """
+    metals = [_hatching(f"{prefix}-{name}", turn) for name, turn in (("metal", 45), ("metal-right", -45))]
     dots = ((2, 2, 1.3), (7, 4, 1.0), (4, 7.5, 1.5), (9, 9, 1.1))
     foam = tag(
         "pattern",
@@ -30,21 +24,34 @@ def hatch_patterns(prefix: str) -> str:
         height=11,
         patternUnits="userSpaceOnUse",
     )
-    return tag("defs", metal, foam)
+    return tag("defs", *metals, foam)
+
+
+def _hatching(name: str, turn: int) -> str:
+    return tag(
+        "pattern",
+        tag("rect", width=7, height=7, fill=PAPER, class_="d-plain"),
+        tag("path", d="M 0 0 L 0 7", stroke=STEEL_5, stroke_width=2.4, class_="d-hatching"),
+        id=name,
+        width=7,
+        height=7,
+        patternUnits="userSpaceOnUse",
+        patternTransform=f"rotate({turn})",
+    )
 
 
 def gap_units(joint: Joint | None) -> float:
-    """Drawn root gap: wide enough to be seen, wider for a wider gap."""
+    """Drawn root gap: wide enough to be seen, wider for a wider gap, none where the ends touch."""
     if joint is None or joint.gap_m is None:
         return 4.0
-    return 2.0 + 12.0 * min(joint.gap_m / LARGEST_GAP_M, 1.0) + (2.0 if joint.gap_m else 0.0)
+    return 4.0 + 12.0 * min(joint.gap_m / LARGEST_GAP_M, 1.0) if joint.gap_m else 0.0
 
 
 def walls(layout: Layout, *, joint: Joint | None, prefix: str) -> str:
-    """Both walls, cut at the joint with bevelled ends."""
+    """Both walls, cut at the joint with bevelled ends; square where they touch."""
     gap = gap_units(joint) / 2
     inner, outer, end = layout.bore / 2, layout.outer / 2, layout.half_length
-    bevel = layout.wall * 0.55
+    bevel = layout.wall * 0.55 if gap else 0.0
     pieces = []
     for side in (-1, 1):
         for edge in (-1, 1):
@@ -55,7 +62,7 @@ def walls(layout: Layout, *, joint: Joint | None, prefix: str) -> str:
                     "L", side * (gap + bevel), edge * outer,
                     "L", side * gap, edge * inner,
                     "L", side * end, edge * inner,
-                    fill=f"url(#{prefix}-metal)",
+                    fill=f"url(#{prefix}-metal{'-right' if side > 0 else ''})",
                     data_part="wall",
                 )
             )  # fmt: skip

@@ -7,8 +7,8 @@ from trainer.domain.set_up import Dam, SetUp, Side
 from trainer.drawing.asked import Asked
 from trainer.drawing.dams import dam_drawing, thickness_units
 from trainer.drawing.fittings import inlet_drawing, unknown_hole, vent_diameter_units, vent_drawing
-from trainer.drawing.handles import grip, readout, rides
-from trainer.drawing.knots import Knots
+from trainer.drawing.free_places import Place
+from trainer.drawing.handles import Readout, grip, rides
 from trainer.drawing.layout import Layout
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, group
@@ -120,9 +120,16 @@ def _hose_behind(end: SectionEnd, set_up: SetUp, layout: Layout) -> str:
     )  # fmt: skip
 
 
-def grips(end: SectionEnd, *, layout: Layout, asked: Asked, reader: Reader) -> str:
+def grips(
+    end: SectionEnd,
+    *,
+    layout: Layout,
+    asked: Asked,
+    reader: Reader,
+    bore_m: float | None = None,
+) -> str:
     """The grips of one end, on top of everything else."""
-    return group(_dam_grip(end, layout, asked, reader), _height_grip(end, layout, asked, reader))
+    return group(_dam_grip(end, layout, asked, reader), _height_grip(end, layout, asked, reader, bore_m))
 
 
 def _dam_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader) -> str:
@@ -133,13 +140,15 @@ def _dam_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader) -> 
     knots = layout.along.mirrored() if left else layout.along
     side = layout.dimension_side
     v = side * (layout.outer / 2 + GRIP_ABOVE_PIPE)
+    readout_of = Readout(handle=handle, asked=asked, reader=reader)
     stalk = drawn("line", "handle-line", x1=end.u, y1=v - side * 19, x2=end.u, y2=side * layout.outer / 2)
-    written = _beside(end.u, v, left, layout)
     return rides(
         handle,
         stalk,
         grip(handle, at=(end.u, v), knots=knots, asked=asked, reader=reader),
-        _upright(readout(handle, at=(0, 8), asked=asked, reader=reader), written, layout, left),
+        _figure(
+            readout_of, _beside(end.u, v, left, layout), ends_here=left or not layout.is_flat, layout=layout
+        ),
     )
 
 
@@ -150,20 +159,31 @@ def _beside(u: float, v: float, left: bool, layout: Layout) -> tuple[float, floa
     return u, v + layout.dimension_side * 26
 
 
-def _upright(text: str, at: tuple[float, float], layout: Layout, left: bool) -> str:
-    """Words stay level whatever the pipe does."""
-    ends_here = left or not layout.is_flat
-    anchored = text.replace('text-anchor="middle"', f'text-anchor="{"end" if ends_here else "start"}"')
-    return group(anchored, transform=f"translate({at[0]:.1f} {at[1]:.1f}) rotate({layout.slope_deg:.2f})")
+def _figure(of: Readout, at: tuple[float, float], *, ends_here: bool, layout: Layout) -> str:
+    """The figure of a grip, level whatever the pipe does, with room for the longest that it may show."""
+    x, y = layout.sheet(*at)
+    place = layout.free.place(of.longest, [Place(x, y + 8, "end" if ends_here else "start")])
+    u, v = layout.pipe_frame(place.x, place.y)
+    turned = f"translate({u:.1f} {v:.1f}) rotate({layout.slope_deg:.2f})"
+    return group(of.drawn(anchor=place.anchor), transform=turned)
 
 
-def _height_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader) -> str:
+def _height_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader, bore_m: float | None) -> str:
     handle = end.height_handle
     if handle is None or end.v is None:
         return ""
-    outward = GRIP_FROM_DAM if end.thick > 0 else -GRIP_FROM_DAM
-    u = end.u + end.thick + outward
-    knots: Knots = layout.heights
+    left = end.side is Side.LEFT
+    u = end.u + end.thick + (-GRIP_FROM_DAM if left else GRIP_FROM_DAM)
     stalk = drawn("line", "handle-line", x1=end.u + end.thick, y1=end.v, x2=u, y2=end.v)
-    grip_drawing = grip(handle, at=(u, end.v), knots=knots, asked=asked, reader=reader)
-    return rides(end.dam_handle, rides(handle, stalk, grip_drawing))
+    ring = grip(handle, at=(u, end.v), knots=layout.heights, asked=asked, reader=reader, bore_m=bore_m)
+    readout_of = Readout(handle=handle, asked=asked, reader=reader)
+    figure = _figure(readout_of, _by_the_end(end, layout), ends_here=not left, layout=layout)
+    return group(rides(end.dam_handle, rides(handle, stalk, ring)), figure)
+
+
+def _by_the_end(end: SectionEnd, layout: Layout) -> tuple[float, float]:
+    """Where the figure of a height stands: above the pipe's end, or beyond it with a dam's figure above."""
+    outward = -1.0 if end.side is Side.LEFT else 1.0
+    if end.dam_handle is None:
+        return outward * (layout.half_length + 8.0), layout.dimension_side * (layout.outer / 2 + 18.0)
+    return outward * (layout.half_length + 76.0), -18.0

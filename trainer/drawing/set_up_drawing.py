@@ -14,7 +14,7 @@ from trainer.drawing.reader import ENGLISH_METRIC, Reader
 from trainer.drawing.section_ends import SectionEnd, grips, section_end, section_end_drawing
 from trainer.drawing.section_fill import section_fill
 from trainer.drawing.sheet_words import DISTANCE_ABOVE_PIPE, sheet_words
-from trainer.drawing.signs import signs_drawing
+from trainer.drawing.signs import signs_drawing, strip_of
 from trainer.drawing.spool_drawing import spool_drawing
 from trainer.drawing.supply import supply_drawing
 from trainer.drawing.supply_hose import supply_hose, vent_hose
@@ -47,8 +47,10 @@ def set_up_drawing(
     )
     left, right = (section_end(set_up, side, layout=layout, asked=asked) for side in (Side.LEFT, Side.RIGHT))
     around = _around(set_up)
-    return picture(
-        hatch_patterns(reader.prefix),
+    strip = strip_of(asked.objects)
+    lift = SHEET[1] - strip.top if strip else 0.0
+    around_it = _scene(set_up, (left, right), layout=layout, reader=reader)
+    scene = group(
         surroundings_drawing(set_up.surroundings, layout=layout),
         supply_drawing(set_up.supply, scene=set_up.scene, ground_y=layout.ground_y),
         supply_hose(set_up, layout=layout),
@@ -59,15 +61,32 @@ def set_up_drawing(
         _pipe(
             set_up, [left, right], layout=layout, bore_m=size.bore_m if size else None, prefix=reader.prefix
         ),
-        _scene(set_up, (left, right), layout=layout, reader=reader, asked=asked),
+        around_it,
         sheet_words(set_up, [left, right], layout=layout, outside_diameter_m=outside_m, reader=reader),
-        signs_drawing(asked, reader=reader),
         group(
-            *(grips(end, layout=layout, asked=asked, reader=reader) for end in (left, right) if end),
+            *(
+                grips(
+                    end,
+                    layout=layout,
+                    asked=asked,
+                    reader=reader,
+                    bore_m=size.bore_m if size else None,
+                )
+                for end in (left, right)
+                if end
+            ),
             transform=layout.turned,
             data_frame="pipe",
         ),
-        size=SHEET,
+        transform=f"translate(0 {-lift:g})" if strip else None,
+        data_part="scene",
+    )
+    return picture(
+        hatch_patterns(reader.prefix),
+        scene,
+        signs_drawing(asked, reader=reader),
+        size=(SHEET[0], SHEET[1] + (strip.bottom - strip.top if strip else 0.0)),
+        top=-lift,
         name=reader.words("The set-up, drawn in section"),
         told=told(set_up, outside_diameter_m=outside_m, asked=asked, reader=reader),
         prefix=reader.prefix,
@@ -105,14 +124,12 @@ def _scene(
     *,
     layout: Layout,
     reader: Reader,
-    asked: Asked,
 ) -> str:
     scene = set_up.scene
     left, right = ends
-    kept_free = [each.box for each in asked.objects]
     people = scene.people if scene else ()
     return group(
-        people_drawing(people, layout=layout, around=_around(set_up), reader=reader, kept_free=kept_free),
+        people_drawing(people, layout=layout, around=_around(set_up), reader=reader),
         analyser_drawing(scene.analyser_at if scene else None, layout=layout, left=left, right=right),
         leaks_drawing(set_up.leaks, layout=layout, left=left, right=right),
     )

@@ -3,14 +3,19 @@
 from collections.abc import Sequence
 
 from trainer.domain.set_up import SetUp, Side
-from trainer.drawing.layout import CAPTION_Y, Layout
+from trainer.drawing.free_places import FreePlaces, Place
+from trainer.drawing.layout import CAPTION_Y, SHEET, Layout
 from trainer.drawing.reader import Reader
 from trainer.drawing.section_ends import SectionEnd
-from trainer.drawing.svg import group, label
+from trainer.drawing.svg import group
+from trainer.drawing.text_width import LARGEST_TYPE, text_width
 
 DISTANCE_ABOVE_PIPE = 26.0
 NARROW_UNITS = 112.0  # a dimension shorter than its figure is written beside, not above
 BELOW_PIPE = 27.0
+ROW = (150.0, 724.0)  # ends of the row of sizes under a level pipe, clear of the hoses on both sides
+APART = 16.0  # between words side by side
+EDGE, TOP_WORDS_Y = 4.0, 28.0
 
 
 def sheet_words(
@@ -24,12 +29,9 @@ def sheet_words(
     """Dimensions of the pipe, and captions at the foot."""
     stand = [end for end in ends if end is not None]
     return group(
-        *(_distance(end, layout, reader) for end in stand if end.dam_handle is None),
-        _diameter(layout, outside_diameter_m, reader),
-        _gap(set_up, layout, reader),
-        *(_vent_size(set_up, end, layout, reader) for end in stand if end.side is Side.RIGHT),
-        _slope(layout, reader),
         _captions(set_up, layout, reader),
+        *(_distance(end, layout, reader) for end in stand if end.dam_handle is None),
+        _sizes(set_up, stand, layout, outside_diameter_m, reader),
     )
 
 
@@ -38,72 +40,99 @@ def _distance(end: SectionEnd, layout: Layout, reader: Reader) -> str:
     v = layout.dimension_side * (layout.outer / 2 + DISTANCE_ABOVE_PIPE)
     if not layout.is_flat:
         x, y = layout.sheet(end.u / 2, v + layout.dimension_side * 8)
-        return label(words, x, y + 8, anchor="end")
+        return layout.free.write(words, Place(x, y + 8, "end"))
     if abs(end.u) < NARROW_UNITS:
         x, y = layout.sheet(end.u, v)
         beside, anchor = (-10, "end") if end.u < 0 else (10, "start")
-        return label(words, x + beside, y + 8, anchor=anchor)
+        return layout.free.write(words, Place(x + beside, y + 8, anchor))
     x, y = layout.sheet(end.u / 2, v)
-    return label(words, x, y - 5)
+    return layout.free.write(words, Place(x, y - 5))
 
 
-def _beside_pipe(words: str, u: float, layout: Layout) -> str:
-    """A figure below a level pipe, or to the right of one that stands."""
+def _sizes(  # noqa: PLR0913, PLR0917
+    set_up: SetUp,
+    stand: Sequence[SectionEnd],
+    layout: Layout,
+    outside_diameter_m: float | None,
+    reader: Reader,
+) -> str:
+    """Diameter, gap and vent: in a row under a level pipe, each where it belongs beside one that stands."""
+    diameter = "" if outside_diameter_m is None else f"Ø {reader.length(outside_diameter_m)}"
+    gap, vent = _gap(set_up, reader), _vent_size(set_up, reader)
+    right = next((end for end in stand if end.side is Side.RIGHT), None)
     if layout.is_flat:
-        x, y = layout.sheet(u, layout.outer / 2)
-        return label(words, x, y + BELOW_PIPE)
-    x, y = layout.sheet(u, -layout.dimension_side * (layout.outer / 2 + 14))
-    return label(words, x, y + 8, anchor="start")
+        left_x, right_x = ROW
+        y = (
+            max(layout.sheet(side * layout.half_length, layout.outer / 2)[1] for side in (-1.0, 1.0))
+            + BELOW_PIPE
+        )
+        return group(
+            layout.free.write(diameter, Place(left_x, y, "start")),
+            layout.free.write(vent if right else "", Place(right_x, y, "end")),
+            layout.free.write(gap, Place(layout.centre[0], y), Place(layout.centre[0], y + LARGEST_TYPE)),
+        )
+    vent_u = right.u + right.thick / 2 if right else 0.0
+    return group(
+        layout.free.write(vent if right else "", *_beside(vent_u, layout)),
+        layout.free.write(gap, *_beside(0.0, layout)),
+        layout.free.write(diameter, *_beside(40.0 - layout.half_length, layout)),
+    )
 
 
-def _diameter(layout: Layout, outside_diameter_m: float | None, reader: Reader) -> str:
-    if outside_diameter_m is None:
-        return ""
-    u = -layout.half_length + (74.0 if layout.is_flat else 40.0)
-    return _beside_pipe(f"Ø {reader.length(outside_diameter_m)}", u, layout)
+def _beside(u: float, layout: Layout) -> list[Place]:
+    """Places to the right of a pipe that stands, the best first."""
+    v = -layout.dimension_side * (layout.outer / 2 + 14)
+    there = [layout.sheet(u + shift, v) for shift in (0.0, -30.0, 30.0, -60.0, 60.0)]
+    return [Place(x, y + 8, "start") for x, y in there]
 
 
-def _gap(set_up: SetUp, layout: Layout, reader: Reader) -> str:
+def _gap(set_up: SetUp, reader: Reader) -> str:
     if set_up.joint is None or set_up.joint.gap_m is None:
         return ""
-    words = reader.words("gap {size}").format(size=reader.length(set_up.joint.gap_m))
-    return _beside_pipe(words, 0.0, layout)
+    return reader.words("gap {size}").format(size=reader.length(set_up.joint.gap_m))
 
 
-def _vent_size(set_up: SetUp, end: SectionEnd, layout: Layout, reader: Reader) -> str:
+def _vent_size(set_up: SetUp, reader: Reader) -> str:
     if set_up.vent is None or set_up.vent.diameter_m is None:
         return ""
     said = reader.words("vent {size}, blocked") if set_up.vent.blocked else reader.words("vent {size}")
-    words = said.format(size=reader.length(set_up.vent.diameter_m))
-    u = (
-        min(max(end.u + end.thick, 150.0), layout.half_length - 55)
-        if layout.is_flat
-        else end.u + end.thick / 2
-    )
-    return _beside_pipe(words, u, layout)
-
-
-def _slope(layout: Layout, reader: Reader) -> str:
-    """The angle of a pipe that is neither level nor upright."""
-    if layout.slope_deg == 0.0 or abs(layout.slope_deg) == 90.0:
-        return ""
-    words = reader.words("slope {angle}").format(angle=f"{layout.slope_deg:+g}°")
-    if not layout.is_flat:
-        return label(words, 150.0, 40.0, anchor="start")
-    x, y = layout.sheet(layout.half_length * 0.4, layout.outer / 2)
-    return label(words, x, y + 2 * BELOW_PIPE)
+    return said.format(size=reader.length(set_up.vent.diameter_m))
 
 
 def _captions(set_up: SetUp, layout: Layout, reader: Reader) -> str:
-    """Contents gauge, the space, and where the vent gas is led."""
+    """The foot of the sheet: contents gauge, slope, the space, and where the vent gas is led."""
     pressure_pa = set_up.supply.pressure_pa if set_up.supply else None
     around = set_up.surroundings.kind if set_up.surroundings else None
     leads_to = set_up.scene.vent_leads_to if set_up.scene else None
-    supply_y = min(layout.ground_y + 38, CAPTION_Y)
+    pressure = "" if pressure_pa is None else reader.pressure(pressure_pa)
+    led = f"{reader.words('vent')} → {reader.words(leads_to.value)}" if leads_to else ""
+    place, slope = reader.words(around.value) if around else "", _slope_words(layout, reader)
+    pressure_y = min(layout.ground_y + 38, CAPTION_Y)
+    left = EDGE + (text_width(pressure) + APART if pressure and pressure_y == CAPTION_Y else 0.0)
+    right = SHEET[0] - EDGE - (text_width(led) + APART if led else 0.0)
     return group(
-        label(reader.pressure(pressure_pa), 4, supply_y, anchor="start") if pressure_pa is not None else "",
-        label(reader.words(around.value), 440, CAPTION_Y) if around else "",
-        label(f"{reader.words('vent')} → {reader.words(leads_to.value)}", 796, CAPTION_Y, anchor="end")
-        if leads_to
-        else "",
+        layout.free.write(pressure, Place(EDGE, pressure_y, "start")),
+        layout.free.write(led, Place(SHEET[0] - EDGE, CAPTION_Y, "end")),
+        _between(layout.free, (left, right), place, slope),
     )
+
+
+def _between(free: FreePlaces, ends: tuple[float, float], place: str, slope: str) -> str:
+    """The space, and the slope before it; where both do not fit there, the slope goes to the upper corner."""
+    left, right = ends
+    room = right - left - text_width(place) - text_width(slope) - APART
+    if not slope or room < 0.0:
+        middle = min(max(440.0, left + text_width(place) / 2), right - text_width(place) / 2)
+        upper = Place(EDGE, TOP_WORDS_Y, "start")
+        return group(free.write(place, Place(middle, CAPTION_Y)), free.write(slope, upper))
+    return group(
+        free.write(slope, Place(left + room / 3, CAPTION_Y, "start")),
+        free.write(place, Place(right - room / 3, CAPTION_Y, "end")),
+    )
+
+
+def _slope_words(layout: Layout, reader: Reader) -> str:
+    """The angle of a pipe that is neither level nor upright."""
+    if layout.slope_deg == 0.0 or abs(layout.slope_deg) == 90.0:
+        return ""
+    return reader.words("slope {angle}").format(angle=f"{layout.slope_deg:+.3g}°")

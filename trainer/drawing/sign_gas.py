@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from trainer.drawing.svg import drawn, group, label, path
+from trainer.drawing.svg import drawn, group, path
 
 # fmt: off
 _VALVE = group(
@@ -22,10 +22,18 @@ _SHELL = path(
 _PIT = path("wall", "M", 2, 40, "L", 26, 40, "L", 26, 98, "L", 98, 98, "L", 98, 40)
 _GAS_DOWN = path("thin", "M", 62, 72, "l", -6, 16, "M", 69, 74, "l", 0, 18, "M", 76, 72, "l", 6, 16)
 _GAS_RIGHT = path("thin", "M", 84, 12, "l", 13, -5, "M", 86, 20, "l", 13, 0, "M", 84, 28, "l", 13, 5)
+
+
+def _o2(x: float, y: float) -> str:
+    """The sign of oxygen, drawn: as type it would be too small to read in a sign on a phone."""
+    two = path("line", "M", x + 5, y + 1, "q", 5, -6, 8, -1, "q", 1, 4, -9, 11, "l", 10, 0)
+    return group(drawn("ellipse", "line", cx=x - 6, cy=y - 1, rx=7.5, ry=9.5), two)
+
+
 _METER = group(
     drawn("rect", "steel", x=32, y=44, width=36, height=54, rx=4),
     drawn("rect", "shape", x=38, y=50, width=24, height=16),
-    label("O₂", 50, 90, pen="sign"),
+    _o2(50, 84),
 )
 _READING = path("thin", "M", 42, 62, "L", 46, 54, "L", 50, 60, "L", 54, 55, "L", 58, 60)
 _BLADES = group(
@@ -47,7 +55,7 @@ def _sampling(at_x: float, at_y: float) -> str:
         _PIPE_WALLS,
         path("thin", "M", 60, 46, "L", 60, 56, "M", 60, 98, "L", 60, 88, "M", 14, 84, "L", 30, 84, "L",
             30, 90, "L", 14, 90, "Z"),
-        drawn("rect", "steel", x=34, y=4, width=36, height=26), label("O₂", 52, 24, pen="sign"),
+        drawn("rect", "steel", x=34, y=4, width=36, height=26), _o2(52, 17),
         path("thin", "M", 46, 30, "L", at_x, 40, "L", at_x, at_y), drawn("circle", "solid", cx=at_x,
             cy=at_y, r=4),
     )
@@ -120,7 +128,7 @@ GAS_SIGNS: Mapping[str, str] = {
     "oxygen-hose": group(
         _PIT, _GAS_DOWN,
         path("line", "M", 69, 66, "L", 69, 32, "Q", 69, 22, 58, 22, "L", 38, 22),
-        label("O₂", 18, 30, pen="sign"),
+        _o2(14, 24),
     ),
     "meter-at-hatch": group(path("wall", "M", 6, 14, "L", 94, 14), path("line", "M", 50, 14, "L", 50,
         44), _METER, _READING),

@@ -2,24 +2,28 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
-from textwrap import wrap
+from math import hypot
 
 from trainer.core.spool_case import Point
 from trainer.domain.set_up import BranchPart, InletFitting, Joint, SetUp, Vent
 from trainer.domain.spool_path import all_parts, core_parts_of, path_of, point_of, vents_of
 from trainer.drawing.asked import NOTHING_ASKED, Asked
+from trainer.drawing.free_places import FreePlaces, Place
 from trainer.drawing.reader import ENGLISH_METRIC, Reader
-from trainer.drawing.signs import signs_drawing
+from trainer.drawing.signs import signs_drawing, strip_of
 from trainer.drawing.spool_elevation import At, Seen, part_of, place_of, seen_from_the_side
+from trainer.drawing.spool_levels import levels_drawing, levels_of
 from trainer.drawing.spool_words import list_words, told_of_spool
 from trainer.drawing.svg import drawn, group, label, line, path, picture
+from trainer.drawing.text_width import rows_of
 from trainer.drawing.wording_of_drawing import told_around
 
 WIDTH, DRAWN_HEIGHT = 800.0, 400.0
-MARGIN, ASIDE = 64.0, 136.0
+MARGIN, ASIDE = 64.0, 160.0
 DIGIT = 24.0
-LETTER = 12.0
-ROW_LETTERS = 62
+HALF_DIGIT = 8.0
+EDGE = 4.0
+LIST_X = 24.0
 LINE = 30.0
 LEAST_BORE_UNITS = 9.0
 ARROW = 30.0
@@ -33,6 +37,7 @@ class Sheet:
     scale: float
     left: float
     bottom: float
+    free: FreePlaces
 
     def at(self, place: At) -> At:
         """A place on the sheet."""
@@ -63,12 +68,19 @@ def spool_drawing(
         *list_words(set_up, dead_legs=dead_legs, crossed=crossed, reader=reader),
         *(each for each in told_around(set_up, asked=asked, reader=reader) if each),
     ]
-    rows = [row for words in told for row in wrap(words, ROW_LETTERS, subsequent_indent="    ")]
-    return picture(
+    rows = [row for words in told for row in rows_of(words, width=WIDTH - LIST_X - EDGE)]
+    strip, foot = strip_of(asked.objects), height + LINE * len(rows)
+    lift = foot - strip.top if strip else 0.0
+    scene = group(
         _spool(set_up, parts, seen, {*dead_legs, *crossed}, reader) if seen else "",
-        *(label(words, 24, height + LINE * number, anchor="start") for number, words in enumerate(rows)),
+        *(label(words, LIST_X, height + LINE * number, anchor="start") for number, words in enumerate(rows)),
+        transform=f"translate(0 {-lift:g})" if strip else None,
+    )
+    return picture(
+        scene,
         signs_drawing(asked, reader=reader),
-        size=(WIDTH, height + LINE * len(rows)),
+        size=(WIDTH, foot + (strip.bottom - strip.top if strip else 0.0)),
+        top=-lift,
         name=reader.words("The spool, drawn in elevation"),
         told=told_of_spool(set_up, dead_legs=dead_legs, crossed=crossed, asked=asked, reader=reader),
         prefix=reader.prefix,
@@ -83,17 +95,21 @@ def _spool(
     reader: Reader,
 ) -> str:
     sheet = _sheet(seen)
+    levels = levels_of(seen)
     named = [part.name or "" for part in parts]
     joint_on = set_up.joint.at if set_up.joint else None
     return group(
+        levels_drawing(
+            levels, on_sheet=[sheet.at(place) for _, place in levels], free=sheet.free, reader=reader
+        ),
         *(_part(part_of(seen, name), name in with_air, sheet) for name in _back_to_front(set_up, seen)),
+        _joint(set_up.joint, seen, sheet, reader),
+        _inlet(set_up.inlet, seen, sheet, reader),
+        *(_vent(vent, seen, sheet, reader) for vent in vents_of(set_up)),
         *(
             _number(part_of(seen, name), number, sheet, keeps_middle_free=name == joint_on)
             for number, name in enumerate(named, start=1)
         ),
-        _joint(set_up.joint, seen, sheet, reader),
-        _inlet(set_up.inlet, seen, sheet, reader),
-        *(_vent(vent, seen, sheet, reader) for vent in vents_of(set_up)),
         data_part="spool",
     )
 
@@ -119,7 +135,8 @@ def _sheet(seen: Sequence[Seen]) -> Sheet:
     scale = min((WIDTH - 2 * ASIDE) / wide_m, (DRAWN_HEIGHT - 2 * MARGIN) / high_m)
     return Sheet(
         scale=scale,
-        left=(WIDTH - scale * wide_m) / 2.0 - scale * min(lefts),
+        free=FreePlaces((EDGE, 0.0, WIDTH - EDGE, DRAWN_HEIGHT - LINE)),
+        left=(WIDTH + ASIDE / 4 - scale * wide_m) / 2.0 - scale * min(lefts),
         bottom=(DRAWN_HEIGHT + scale * high_m) / 2.0 + scale * min(lows),
     )
 
@@ -147,11 +164,16 @@ def _edge(seen: Seen, place: At, side: float, sheet: Sheet) -> At:
 
 
 def _number(pieces: Sequence[Seen], number: int, sheet: Sheet, *, keeps_middle_free: bool) -> str:
-    """In the middle of its part, beside a joint there; below parts that are seen on end."""
+    """In the middle of its part, beside a joint there; where that is taken, near by at the end of a line."""
     x, y = sheet.at(pieces[len(pieces) // (4 if keeps_middle_free else 2)].at(0.5))
-    if _is_on_end(pieces):
-        return label(str(number), x + DIGIT * ((number - 1) % 4), y + sheet.half(pieces[0]) + DIGIT)
-    return label(str(number), x, y + 8)
+    below = [Place(x, y + sheet.half(pieces[0]) + DIGIT)] if _is_on_end(pieces) else []
+    place = sheet.free.place(str(number), [*below, Place(x, y + HALF_DIGIT)])
+    away_x, away_y = place.x - x, place.y - HALF_DIGIT - y
+    way = hypot(away_x, away_y)
+    leads = way > sheet.half(pieces[0]) + DIGIT
+    share = (way - DIGIT / 2) / way if leads else 0.0
+    leader = line("thin", x, y, x + away_x * share, y + away_y * share) if leads else ""
+    return group(leader, label(str(number), place.x, place.y), data_part=f"part number {number}")
 
 
 def _joint(joint: Joint | None, seen: Sequence[Seen], sheet: Sheet, reader: Reader) -> str:
@@ -161,11 +183,19 @@ def _joint(joint: Joint | None, seen: Sequence[Seen], sheet: Sheet, reader: Read
     on, along = place_of(seen, point)
     (x, y), (right, rise) = sheet.at(on.at(along)), on.along
     half = sheet.half(on) + 10.0
+    words = reader.words("joint")
+    beside = [
+        Place(x - side * rise * (half + 26), y - side * right * (half + 10) + 4) for side in (1.0, -1.0)
+    ]
     return group(
         line("wall", x - rise * half, y - right * half, x + rise * half, y + right * half),
-        label(reader.words("joint"), x - rise * (half + 26), y - right * (half + 10) + 4),
+        _written(words, sheet.free.place(words, beside)),
         data_part="joint",
     )
+
+
+def _written(words: str, place: Place) -> str:
+    return label(words, place.x, place.y, anchor=place.anchor)
 
 
 def _inlet(inlet: InletFitting | None, seen: Sequence[Seen], sheet: Sheet, reader: Reader) -> str:
@@ -203,21 +233,21 @@ def _arrow(point: Point, seen: Sequence[Seen], sheet: Sheet, *, words: str, inwa
         drawn("circle", "solid", cx=x, cy=y, r=3.5),
         line("line", *tail, *tip),
         path("line", *wings),
-        _beside_arrow(words, (x, y), (right, rise)),
+        _written(words, sheet.free.place(words, _beside_arrow((x, y), (right, rise)))),
         data_part="inlet" if inwards else "vent",
     )
 
 
-def _beside_arrow(words: str, at: At, out: At) -> str:
-    """Words where the arrow ends; over it where they would run off the sheet."""
+def _beside_arrow(at: At, out: At) -> list[Place]:
+    """Where words at an arrow's end may stand, the best first: beyond it, then over and under."""
     (x, y), (right, rise) = at, out
     far_x, far_y = x + right * (ARROW + 6), y - rise * (ARROW + 10) + 8
-    if abs(right) < _SIDEWAYS:
-        return label(words, far_x, far_y)
-    room = WIDTH - far_x if right > 0 else far_x
-    if room < LETTER * len(words):
-        return label(words, WIDTH - 4 if right > 0 else 4, y - ARROW, anchor="end" if right > 0 else "start")
-    return label(words, far_x, far_y, anchor="start" if right > 0 else "end")
+    anchor = "middle" if abs(right) < _SIDEWAYS else ("start" if right > 0 else "end")
+    shifted = [Place(far_x, far_y + rows * LINE, anchor) for rows in (0, -1, 1, -2, 2)]
+    return [
+        *shifted,
+        Place(EDGE, y - ARROW, "start") if x < WIDTH / 2 else Place(WIDTH - EDGE, y - ARROW, "end"),
+    ]
 
 
 def _outwards(point: Point, on: Seen, seen: Sequence[Seen]) -> At:

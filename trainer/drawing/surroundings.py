@@ -8,6 +8,7 @@ from trainer.drawing.layout import FLOOR_Y, GROUND_OVER_A_PIT_Y, SUNKEN, Layout
 from trainer.drawing.svg import drawn, group, line, path
 
 RIGHT = 782.0
+WHEELS_X = (190, 620)
 SUNKEN_SPANS = {Place.PIT: (190.0, 690.0), Place.TRENCH: (290.0, 600.0)}
 UPRIGHT_SPANS = {Place.PIT: (124.0, 786.0), Place.TRENCH: (150.0, 740.0)}
 
@@ -83,7 +84,7 @@ def _van() -> str:
     return group(
         path("earth", "M", 3, FLOOR_Y, "L", 3, 22, "Q", 3, 4, 22, 4, "L", 716, 4, "Q", 744, 8, RIGHT, 190,
             "L", RIGHT, FLOOR_Y, "Z"),
-        *(drawn("circle", "shape", cx=x, cy=FLOOR_Y + 8, r=22) for x in (250, 560)),
+        *(path("shape", "M", x - 20, FLOOR_Y, "A", 20, 20, 0, 1, 0, x + 20, FLOOR_Y, "Z") for x in WHEELS_X),
         path("earth", "M", 3, FLOOR_Y, "L", RIGHT, FLOOR_Y),
     )  # fmt: skip
 

@@ -40,6 +40,7 @@ PENS: Mapping[str, Mapping[str, str]] = {
     "handle": {**_stroke(ASK, 2), "fill": PAPER},
     "handle-line": _stroke(ASK, 2),
     "number": {**_stroke(INK, 1), "fill": PAPER},
+    "badge": _stroke(INK, 1),
     "hit": {"fill": "transparent", "stroke": "none"},
     "target": _stroke(DANGER, 2, stroke_dasharray="9 4"),
     "grid": _stroke(STEEL_2, 1),
@@ -114,10 +115,10 @@ def group(*children: str, **attributes: Attribute) -> str:
     return tag("g", *children, **attributes)
 
 
-def picture(
-    *children: str, size: tuple[float, float], name: str, told: str, prefix: str
-) -> str:  # fmt: skip
-    """The outermost element, named and told in words for those who do not see it."""
+def picture(  # noqa: PLR0913 - each is one attribute of the outermost element
+    *children: str, size: tuple[float, float], name: str, told: str, prefix: str, top: float = 0.0
+) -> str:
+    """The outermost element, named and told in words for those who do not see it; `top` is its least y."""
     width, height = size
     return tag(
         "svg",
@@ -125,7 +126,7 @@ def picture(
         tag("desc", escape(told), id=f"{prefix}-desc"),
         *children,
         xmlns="http://www.w3.org/2000/svg",
-        viewBox=f"0 0 {number(width)} {number(height)}",
+        viewBox=f"0 {number(top)} {number(width)} {number(height)}",
         role="group",
         aria_labelledby=f"{prefix}-title",
         aria_describedby=f"{prefix}-desc",

@@ -1,0 +1,197 @@
+"""What is drawn is the set-up: two hundred of each are drawn, read back from the SVG and held against it.
+
+Nothing here calls the layout that placed things: positions are read from shapes, and compared by proportion.
+"""
+
+from itertools import combinations
+from xml.etree.ElementTree import fromstring
+
+import pytest
+from example_counts import tried
+from hypothesis import given
+from hypothesis import strategies as st
+from set_up_strategies import spool_set_ups, straight_set_ups
+
+from tests.drawing.read_back import (
+    apart,
+    corners_of,
+    frame_of,
+    rings_on,
+    signs_on,
+    walked,
+    within,
+    words_on,
+)
+from tests.drawing.set_ups import a_dam_handle, a_vent_handle, an_inlet_handle
+from trainer.domain.scenario import SceneObject
+from trainer.domain.set_up import SetUp, Side
+from trainer.drawing.asked import Asked
+from trainer.drawing.reader import Reader
+from trainer.drawing.set_up_drawing import drawn_size, set_up_drawing
+from trainer.drawing.signs import known_signs
+from trainer.set_up_files import read_set_up
+
+ROUNDED = 0.06  # coordinates have one decimal
+BREAK_M = 0.6  # beyond it a long run is squeezed, as its pair of break lines says
+
+
+def longer(words: str) -> str:
+    """A language that takes half as much room again."""
+    return " ".join(
+        each if "{" in each else each + each[: max(1, len(each) // 2)] for each in words.split(" ")
+    )
+
+
+READERS = st.builds(
+    Reader, units=st.sampled_from(["metric", "us"]), words=st.sampled_from([lambda words: words, longer])
+)
+
+
+@st.composite
+def asked_of_anything(draw):
+    """Grips placed anywhere, as families ask for them, and things standing in the places that scenes have."""
+    dams = tuple(a_dam_handle(side, low=0.1, step=0.01) for side in ("left", "right"))
+    heights = (a_vent_handle(low=0.1, high=0.95, step=0.05), an_inlet_handle())
+    handles = draw(st.sampled_from([(), dams, heights, (*dams, *heights)]))
+    placed = {each.id: draw(st.floats(each.low, each.high)) for each in handles if draw(st.booleans())}
+    signs = draw(st.lists(st.sampled_from(known_signs()), max_size=12, unique=True))
+    places = draw(st.permutations([(148.0 + 84 * i, y) for i in range(7) for y in (238.0, 312.0)]))
+    objects = tuple(
+        SceneObject(
+            id=f"h{number}", text=sign, sign=sign, box=(x, y, draw(st.sampled_from([54.0, 76.0])), 72.0)
+        )
+        for number, (sign, (x, y)) in enumerate(zip(signs, places, strict=False), start=1)
+    )
+    return Asked(handles=handles, placed=placed, objects=objects, marked=("h1", "h11"))
+
+
+@tried(200)
+@given(straight_set_ups)
+def test_a_section_read_back_is_the_set_up(made):
+    set_up = read_set_up(made)
+    picture = fromstring(set_up_drawing(set_up))
+    faces = {side: face_of_dam(picture, side) for side in Side}
+    compare_distances(picture, set_up, faces)
+    compare_bore_and_heights(picture, set_up)
+    compare_joint(picture, set_up)
+    compare_people(picture, set_up)
+
+
+def face_of_dam(picture, side) -> float | None:
+    """The dam's corner nearest to the joint; strips of tape lap over each other by two units."""
+    corners = [
+        u
+        for dam in walked(picture)
+        if dam.part.startswith("dam ")
+        for inner in dam.element.iter()
+        for u, _ in corners_of(type(dam)(inner, dam.matrix))
+        if (u < 0) is (side is Side.LEFT)
+    ]
+    return min(corners, key=abs) if corners else None
+
+
+def compare_distances(picture, set_up: SetUp, faces) -> None:
+    told = {Side.LEFT: set_up.section.left_dam_m, Side.RIGHT: set_up.section.right_dam_m}
+    drawn = {side: abs(face) for side, face in faces.items()}
+    furthest = max(told, key=lambda side: told[side])
+    far_m, far_u = told[furthest], drawn[furthest]
+    breaks = [abs(u) for each in within(picture, "length broken") for u, _ in corners_of(each)]
+    assert bool(breaks) is (far_m > 1.5)
+    lap = 2.0 if any(dam.kind == "tape" for dam in set_up.dams) else 0.0
+    for side, distance_m in told.items():
+        if not breaks:
+            meant = far_u * distance_m / far_m
+        else:
+            broken_u = (min(breaks) + max(breaks)) / 2
+            beyond = (distance_m - BREAK_M) / (far_m - BREAK_M)
+            meant = (
+                broken_u * distance_m / BREAK_M
+                if distance_m <= BREAK_M
+                else broken_u + beyond * (far_u - broken_u)
+            )
+        assert drawn[side] == pytest.approx(meant, abs=lap + 3 * ROUNDED), (side, told)
+
+
+def compare_bore_and_heights(picture, set_up: SetUp) -> None:
+    walls = [corner for each in within(picture, "wall") for corner in corners_of(each)]
+    outer, inner = max(abs(v) for _, v in walls), min(abs(v) for _, v in walls)
+    assert (
+        14.0 - ROUNDED <= outer - inner <= 24.0 + ROUNDED
+    )  # thicker than in scale, so that the hatching shows
+    for part, height_frac in (("inlet", set_up.inlet.height_frac), ("vent", set_up.vent.height_frac)):
+        place = next(
+            each for each in walked(picture) if each.part.split(" ")[0] == part and each.element.get("data-v")
+        )
+        tubes = [
+            v for each in place.element.iter() if each.tag.endswith("line") for v in (float(each.get("y1")),)
+        ]
+        middle = (min(tubes) + max(tubes)) / 2
+        assert middle == pytest.approx(place.number("data-v"), abs=ROUNDED)
+        assert min(tubes) >= -inner - ROUNDED
+        assert max(tubes) <= inner + ROUNDED
+        # the middle of a fitting can come as near to the wall as the fitting is thick
+        assert (inner - middle) / (2 * inner) == pytest.approx(height_frac, abs=0.17), part
+        assert (middle < 0) is (height_frac > 0.5) or abs(middle) < 0.5
+    if drawn_size(set_up.pipe) is not None:
+        hole = next(each for each in walked(picture) if each.part == "hole")
+        scale = 2 * inner / drawn_size(set_up.pipe).bore_m
+        in_scale = scale * set_up.vent.diameter_m
+        assert hole.number("height") == pytest.approx(min(max(in_scale, 7.0), 60.0), abs=2 * ROUNDED)
+
+
+def compare_joint(picture, set_up: SetUp) -> None:
+    walls = [corner for each in within(picture, "wall") for corner in corners_of(each)]
+    gap = 2 * min(abs(u) for u, _ in walls)
+    assert min(u for u, _ in walls) == pytest.approx(-max(u for u, _ in walls), abs=ROUNDED)
+    assert (gap == 0.0) is (set_up.joint.gap_m == 0.0)
+    strips = len(within(picture, "tape"))
+    assert strips == {0.0: 0, 1.0: 2}.get(set_up.joint.taped_frac, 1)
+
+
+def compare_people(picture, set_up: SetUp) -> None:
+    people = [each for each in walked(picture) if each.part == "person"]
+    floor_y = 366.0
+    around = set_up.surroundings.kind
+    here = [each for each in set_up.scene.people if each.where == around]
+    heads = [
+        inner.number("cy")
+        for each in people
+        for inner in _inside(each)
+        if inner.element.tag.endswith("circle")
+    ]
+    scales = [
+        (floor_y - y) / each.face_height_m
+        for y, each in zip(heads, set_up.scene.people, strict=False)
+        if each in here and each.face_height_m * 40 > 11 and len(people) == len(set_up.scene.people)
+    ]
+    assert all(scale == pytest.approx(scales[0], rel=0.01) for scale in scales)
+
+
+def _inside(placed):
+    return [type(placed)(inner, placed.matrix) for inner in placed.element.iter()]
+
+
+@tried(200)
+@given(st.one_of(straight_set_ups, spool_set_ups), READERS)
+def test_nothing_that_is_read_lies_on_something_else_or_is_cut(made, reader):
+    check_layout(set_up_drawing(read_set_up(made), reader=reader))
+
+
+@tried(200)
+@given(straight_set_ups, READERS, asked_of_anything())
+def test_nor_does_it_where_parts_are_to_be_placed_and_things_to_be_marked(made, reader, asked):
+    check_layout(set_up_drawing(read_set_up(made), asked=asked, reader=reader))
+
+
+def check_layout(svg: str) -> None:
+    picture = fromstring(svg)
+    words, signs, sheet = words_on(picture), signs_on(picture), frame_of(picture)
+    for each in words:
+        assert sheet.left - 1 <= each.left, each
+        assert each.right <= sheet.right + 1, each
+        assert sheet.top - 1 <= each.top, each
+        assert each.bottom <= sheet.bottom + 1, each
+    for one, other in combinations([*words, *signs], 2):
+        assert one.overlap(other) <= 3.0, (one, other)
+    for one, other in combinations(rings_on(picture), 2):
+        assert apart(one, other) >= 0.0, (one, other)

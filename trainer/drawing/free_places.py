@@ -1,0 +1,75 @@
+"""Finds room for words: the first of several places where they lie on no other words and on the sheet."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import chain
+from math import cos, inf, pi, sin
+
+from trainer.drawing.svg import label
+from trainer.drawing.text_width import text_box
+
+Box = tuple[float, float, float, float]
+_AROUND = 12  # directions that are tried at each distance
+_RINGS = 9
+_RING_UNITS = 26.0
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a line of words begins, or has its middle or its end, on its baseline."""
+
+    x: float
+    y: float
+    anchor: str = "middle"
+
+
+class FreePlaces:
+    """The sheet's free room, which becomes less with everything that is placed on it."""
+
+    def __init__(self, sheet: Box, taken: Sequence[Box] = ()) -> None:
+        self._sheet = sheet
+        self._taken = list(taken)
+
+    def place(self, words: str, wished: Sequence[Place]) -> Place:
+        """The first wished place that is free, or the nearest around the first one; takes it."""
+        least, found = inf, wished[0]
+        for each in chain(wished, _around(wished[0])):
+            covered = self._covered(words, each)
+            if covered < least:
+                least, found = covered, each
+            if covered == 0.0:
+                break
+        self._taken.append(text_box(words, found.x, found.y, anchor=found.anchor))
+        return found
+
+    def write(self, words: str, *wished: Place) -> str:
+        """The words where they have room; nothing where there are none."""
+        if not words:
+            return ""
+        found = self.place(words, wished)
+        return label(words, found.x, found.y, anchor=found.anchor)
+
+    def block(self, left: float, top: float, right: float, bottom: float) -> None:
+        """Keeps words off a part of the sheet."""
+        self._taken.append((left, top, right, bottom))
+
+    def _covered(self, words: str, place: Place) -> float:
+        """By how much words there would lie on others or off the sheet, 0 where they are free."""
+        box = text_box(words, place.x, place.y, anchor=place.anchor)
+        left, top, right, bottom = self._sheet
+        off = sum(max(0.0, each) for each in (left - box[0], top - box[1], box[2] - right, box[3] - bottom))
+        return sum(_overlap(box, each) for each in self._taken) + 100.0 * off
+
+
+def _overlap(one: Box, other: Box) -> float:
+    across = min(one[2], other[2]) - max(one[0], other[0])
+    down = min(one[3], other[3]) - max(one[1], other[1])
+    return max(0.0, across) * max(0.0, down)
+
+
+def _around(place: Place) -> Iterator[Place]:
+    for ring in range(1, _RINGS + 1):
+        for turn in range(_AROUND):
+            angle = 2.0 * pi * turn / _AROUND
+            reach = ring * _RING_UNITS
+            yield Place(place.x + reach * cos(angle), place.y - reach * sin(angle), place.anchor)
