@@ -13,7 +13,7 @@ from trainer.services.drawn_scenarios import Wanted, drawn_for, started_with_new
 from trainer.services.family_library import offered_families
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import open_attempts, results
+from trainer.storage import attempts, open_attempts, results
 from trainer.storage.attempts import NewAttempt
 
 

@@ -1,4 +1,4 @@
-"""Attempts that are open, or wait for their end to be dealt with: which there are, by person and organisation."""
+"""Attempts that are open, or over and not yet dealt with: which there are, by person and organisation."""
 
 from datetime import datetime
 from uuid import UUID
