@@ -90,7 +90,8 @@ def _words(path: Path, changed_ns: int) -> Words:  # noqa: ARG001 - a changed fi
 
 def is_translated(message: Message) -> bool:
     """Whether all forms of a message are there and nobody has to look at it again."""
-    return not message.fuzzy and all(forms_of(message))
+    forms = forms_of(message)
+    return not message.fuzzy and bool(forms) and all(forms)
 
 
 def forms_of(message: Message) -> tuple[str, ...]:

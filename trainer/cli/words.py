@@ -63,14 +63,15 @@ def _brought_up(path: Path, language: str, template: Catalog, *, flags: set[str]
     found = Catalog(locale=language)
     if path.exists():
         for message in read_catalogue(path):
-            if message.id and any(
-                forms_of(message)
-            ):  # an empty one is no candidate for what changed a little
+            if message.id:
+                # one that is empty, in all plural forms, is no candidate for what changed a little
+                if not any(forms_of(message)):
+                    message.string = () if isinstance(message.id, tuple) else ""
                 found[message.id] = message
     found.update(template)
     found.obsolete.clear()
     for message in found:
-        message.flags &= flags
+        message.flags &= flags if any(forms_of(message)) else flags - {"fuzzy"}
     return found
 
 
