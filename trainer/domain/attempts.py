@@ -78,6 +78,11 @@ def expiry(started_at: datetime, *, time_limit_s: int | None) -> datetime | None
     return None if time_limit_s is None else started_at + timedelta(seconds=time_limit_s)
 
 
+def seconds_left(expires_at: datetime | None, *, now: datetime) -> int | None:
+    """Whole seconds until the time is up, none below nothing; None where there is no limit."""
+    return None if expires_at is None else max(0, int((expires_at - now).total_seconds()))
+
+
 def time_is_up(expires_at: datetime | None, *, now: datetime) -> bool:
     """Whether the limit has passed; what arrives at the very moment of the limit is late."""
     return expires_at is not None and now >= expires_at

@@ -13,6 +13,7 @@ from trainer.domain.attempts import (
     expiry,
     needs_settling,
     require_open,
+    seconds_left,
     time_is_up,
 )
 from trainer.domain.errors import Conflict, Missing, WrongState
@@ -196,7 +197,7 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
         state=attempt.state,
         started_at=attempt.started_at,
         expires_at=attempt.expires_at,
-        seconds_left=_seconds_left(attempt, site.now()),
+        seconds_left=seconds_left(attempt.expires_at, now=site.now()),
         scenarios=scenarios,
         responses=responses,
         hand_in_token=attempt.hand_in_token,
@@ -210,11 +211,6 @@ def _own(acting: Acting, attempt: Attempt) -> Attempt:
     thing = Thing(organisation_id=attempt.organisation_id, person_id=attempt.person_id)
     require(Permission.ANSWER_ATTEMPT, acting=acting, thing=thing, what="attempt")
     return attempt
-
-
-def _seconds_left(attempt: Attempt, now: datetime) -> int | None:
-    ends = attempt.expires_at
-    return None if ends is None else max(0, int((ends - now).total_seconds()))
 
 
 def keep_response(  # noqa: PLR0913 - the address of an item has three parts
