@@ -30,6 +30,9 @@ class Permission(StrEnum):
     MANAGE_MODULE = auto()
     MANAGE_OWN_JOB = auto()
     ASSIGN_MODULE = auto()
+    PRINT_ON_PAPER = auto()
+    READ_ANSWER_KEY = auto()
+    KEY_IN_SHEET = auto()
     READ_RESULTS = auto()
     OVERRIDE_SCORE = auto()
     GRADE_EXPLANATION = auto()
@@ -190,6 +193,9 @@ _ALTERNATIVES: Mapping[Permission, tuple[Alternative, ...]] = {
     Permission.MANAGE_MODULE: (_INSTRUCTOR_HERE,),
     Permission.MANAGE_OWN_JOB: (_INSTRUCTOR_HERE,),
     Permission.ASSIGN_MODULE: (_INSTRUCTOR_HERE,),
+    Permission.PRINT_ON_PAPER: (_INSTRUCTOR_HERE,),
+    Permission.READ_ANSWER_KEY: (_INSTRUCTOR_HERE,),
+    Permission.KEY_IN_SHEET: (_INSTRUCTOR_HERE,),
     Permission.READ_RESULTS: (_INSTRUCTOR_HERE,),
     Permission.OVERRIDE_SCORE: (_INSTRUCTOR_OF_ANOTHER_PERSON,),
     Permission.GRADE_EXPLANATION: (_INSTRUCTOR_OF_ANOTHER_PERSON,),

@@ -1,9 +1,11 @@
 """What the ledger is told of an attempt. Practice bears on no qualification and stays out of it."""
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import date, datetime
 from hashlib import sha256
 from typing import Any
+from uuid import UUID
 
 import rfc8785
 
@@ -16,16 +18,38 @@ from trainer.storage.database import Work
 from trainer.storage.ledger import Act
 
 
+@dataclass(frozen=True, kw_only=True)
+class Answered:
+    """What was drawn on a sheet of paper, and what was answered there."""
+
+    drawn: Sequence[dict[str, Any]]
+    kept: Sequence[KeptResponse]
+
+
+@dataclass(frozen=True, kw_only=True)
+class KeyedIn:
+    """Who keyed in which sheet of paper and when, and the day on which it was sat."""
+
+    code: str
+    person_id: UUID
+    at: datetime
+    sat_on: date
+
+
 def enter_started(work: Work, attempt: Attempt, *, drawn: Sequence[dict[str, Any]]) -> None:
     """The start: what was drawn is committed to, so that it cannot be changed later."""
-    body: dict[str, Plain] = {
+    body = _started_body(attempt, drawn)
+    details = {"scenarios_sha256": _digest(list(drawn))}
+    _enter(work, attempt, EntryType.ATTEMPT_STARTED, now=attempt.started_at, body=body, details=details)
+
+
+def _started_body(attempt: Attempt, drawn: Sequence[dict[str, Any]]) -> dict[str, Plain]:
+    return {
         "module": str(attempt.module_id),
         "assignment": str(attempt.assignment_id),
         "scenarios": len(drawn),
         "expires": None if attempt.expires_at is None else _moment(attempt.expires_at),
     }
-    details = {"scenarios_sha256": _digest(list(drawn))}
-    _enter(work, attempt, EntryType.ATTEMPT_STARTED, now=attempt.started_at, body=body, details=details)
 
 
 def enter_ended(
@@ -33,9 +57,28 @@ def enter_ended(
 ) -> None:
     """The end, by the person or by the clock: what was kept until then is committed to."""
     entry_type = EntryType.ATTEMPT_EXPIRED if expired else EntryType.ATTEMPT_HANDED_IN
+    _enter(work, attempt, entry_type, now=now, body={"responses": len(kept)}, details=_responses(kept))
+
+
+def _responses(kept: Sequence[KeptResponse]) -> dict[str, Plain]:
     responses = [[each.scenario_no, each.item_id, each.version, each.raw] for each in kept]
-    details = {"responses_sha256": _digest(responses)}
-    _enter(work, attempt, entry_type, now=now, body={"responses": len(kept)}, details=details)
+    return {"responses_sha256": _digest(responses)}
+
+
+def enter_from_paper(work: Work, attempt: Attempt, answered: Answered, *, by: KeyedIn) -> None:
+    """Start and end of an attempt answered on paper, entered by whoever supervised and keyed it in."""
+    on_paper: dict[str, Plain] = {"on_paper": True, "sheet": by.code, "sat_on": by.sat_on.isoformat()}
+    drawn, kept = answered.drawn, answered.kept
+    for entry_type, body, details in (
+        (
+            EntryType.ATTEMPT_STARTED,
+            _started_body(attempt, drawn),
+            {"scenarios_sha256": _digest(list(drawn))},
+        ),
+        (EntryType.ATTEMPT_HANDED_IN, {"responses": len(kept)}, _responses(kept)),
+    ):
+        whole: dict[str, Plain] = {**body, **on_paper}
+        _enter(work, attempt, entry_type, now=by.at, body=whole, details=details, keyed_by=by.person_id)
 
 
 def enter_marked(
@@ -68,6 +111,7 @@ def _enter(  # noqa: PLR0913 - one for each part of an entry
     now: datetime,
     body: Mapping[str, Plain],
     details: Mapping[str, Plain] | None = None,
+    keyed_by: UUID | None = None,
 ) -> int | None:
     if attempt.kind is AttemptKind.PRACTICE:
         return None
@@ -76,7 +120,7 @@ def _enter(  # noqa: PLR0913 - one for each part of an entry
         organisation_id=attempt.organisation_id,
         entry_type=entry_type,
         subject=attempt.person_id,
-        actor=None if by_machine else attempt.person_id,
+        actor=None if by_machine else keyed_by or attempt.person_id,
         now=now,
         body={"attempt": str(attempt.attempt_id), **body},
         details=details,

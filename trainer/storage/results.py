@@ -18,6 +18,7 @@ from trainer.storage.tables.attempts import (
     MarkingRow,
     OutcomeRow,
 )
+from trainer.storage.tables.paper import PaperSheetRow
 from trainer.storage.tables.people import PersonRow
 from trainer.storage.tables.training import AssignmentRow, ClassMemberRow, TrainingClassRow
 
@@ -42,6 +43,7 @@ class AttemptSummary:
     passed: bool | None
     total_frac: float | None
     critical_failures: tuple[str, ...]
+    on_paper: bool
 
     @property
     def waits_for_grade(self) -> bool:
@@ -83,16 +85,17 @@ def list_assessed_attempts(
 
 def _attempts(work: Work, *conditions: ColumnElement[bool]) -> tuple[AttemptSummary, ...]:
     rows = work.session.execute(
-        select(AttemptRow, PersonRow.name, MarkingRow)
+        select(AttemptRow, PersonRow.name, MarkingRow, PaperSheetRow.sheet_id)
         .join(PersonRow, PersonRow.person_id == AttemptRow.person_id)
         .outerjoin(MarkingRow, and_(MarkingRow.attempt_id == AttemptRow.attempt_id, stands()))
+        .outerjoin(PaperSheetRow, PaperSheetRow.attempt_id == AttemptRow.attempt_id)
         .where(*conditions)
         .order_by(AttemptRow.started_at.desc(), AttemptRow.attempt_id)
     )
     return tuple(_summary(*each) for each in rows)
 
 
-def _summary(row: AttemptRow, name: str, marking: MarkingRow | None) -> AttemptSummary:
+def _summary(row: AttemptRow, name: str, marking: MarkingRow | None, sheet_id: UUID | None) -> AttemptSummary:
     return AttemptSummary(
         attempt_id=row.attempt_id,
         person_id=row.person_id,
@@ -110,6 +113,7 @@ def _summary(row: AttemptRow, name: str, marking: MarkingRow | None) -> AttemptS
         passed=marking.passed if marking else None,
         total_frac=marking.total_frac if marking else None,
         critical_failures=tuple(marking.critical_failures) if marking else (),
+        on_paper=sheet_id is not None,
     )
 
 
@@ -196,7 +200,7 @@ def list_passed_scenarios(
 
 def is_taught_by(work: Work, *, person_id: UUID, instructor_id: UUID) -> bool:
     """Whether the instructor made a class that the person is in, assigned them a module, or assigned one that
-    they have attempted: taking somebody out of a class does not undo that."""
+    they have attempted, or supervised them on paper: taking somebody out of a class does not undo that."""
     classes = select(ClassMemberRow.class_id).where(ClassMemberRow.person_id == person_id)
     own_class = select(TrainingClassRow.class_id).where(
         TrainingClassRow.class_id.in_(classes), TrainingClassRow.made_by == instructor_id
@@ -205,5 +209,8 @@ def is_taught_by(work: Work, *, person_id: UUID, instructor_id: UUID) -> bool:
     attempted = assigned.join(AttemptRow, AttemptRow.assignment_id == AssignmentRow.assignment_id).where(
         AttemptRow.person_id == person_id
     )
-    ways = (own_class, assigned.where(given_to(person_id)), attempted)
+    keyed = select(PaperSheetRow.sheet_id).where(
+        PaperSheetRow.person_id == person_id, PaperSheetRow.keyed_by == instructor_id
+    )
+    ways = (own_class, assigned.where(given_to(person_id)), attempted, keyed)
     return any(work.session.execute(each.limit(1)).first() is not None for each in ways)
