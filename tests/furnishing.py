@@ -33,6 +33,8 @@ class Things:
     observation_id: UUID
     qualification_id: UUID
     code: str
+    paper_set_id: UUID  # one sheet, for the apprentice, not keyed in
+    sheet_code: str
     share_id: UUID
     membership_id: UUID
     person_id: UUID
@@ -57,6 +59,7 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
         each for each in teaching.assignments_here(site, instructor) if each.assignment_id == assignment_id
     )
     waiting, explanation_id = _waiting(site, place)
+    paper_set_id = steps.printed(site, place, assignment_id)
     return Things(
         class_id=class_id,
         module_id=given.module_id,
@@ -72,6 +75,8 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
         observation_id=seen,
         qualification_id=qualification_id,
         code=_code(site, apprentice),
+        paper_set_id=paper_set_id,
+        sheet_code=steps.sheet_codes(site, place, paper_set_id)[0],
         share_id=_shared(site, apprentice, people["employer"]),
         membership_id=_membership(site, people["founder"], apprentice),
         person_id=apprentice.person_id,

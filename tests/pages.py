@@ -29,7 +29,8 @@ class Page:
         self.location = response.headers.get("Location", "")
         self.headers = response.headers
         self.path = response.request.path
-        self.html = response.get_data(as_text=True)
+        # a document that is no page is not read as one
+        self.html = response.get_data().decode(errors="replace")
         self.soup = BeautifulSoup(self.html, "html.parser")
         self._client = client
 

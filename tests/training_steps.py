@@ -17,11 +17,13 @@ from trainer.domain.people import Acting
 from trainer.domain.qualifications import Observation
 from trainer.domain.scenario import ItemKind, Scenario
 from trainer.scenario_files import Content, load_content, response_document, scenario_from_document
-from trainer.services import assessment, explanations, grading, qualifying, teaching
+from trainer.services import assessment, explanations, grading, keying, paper, qualifying, teaching
+from trainer.services.paper import Printing
 from trainer.services.qualifying import Award
 from trainer.services.site import Site
 from trainer.services.teaching import Giving
 from trainer.storage import attempts
+from trainer.storage import paper as stored_paper
 
 numbers = count(1)
 
@@ -80,6 +82,35 @@ def assigned(
         attempts_allowed=attempts_allowed,
     )
     return teaching.assign_to_class(site, place.instructor, giving=giving, class_id=place.class_id)
+
+
+def printed(
+    site: Site, place: School, assignment_id: UUID, *, blank_count: int = 0, named: bool = True
+) -> UUID:
+    """Sheets of paper for an assignment: one for the apprentice by name, and blank ones."""
+    printing = Printing(
+        paper_set_id=uuid4(),
+        person_ids=(place.apprentice.person_id,) if named else (),
+        blank_count=blank_count,
+    )
+    return paper.print_sheets(site, place.instructor, assignment_id=assignment_id, printing=printing)
+
+
+def sheet_codes(site: Site, place: School, paper_set_id: UUID) -> list[str]:
+    """The codes of a set's sheets, by number."""
+    page = paper.set_page(site, place.instructor, paper_set_id=paper_set_id)
+    return [each.code for each in page.sheets]
+
+
+def key_in_right(site: Site, by: Acting, code: str, *, but: Iterable[str] = ()) -> None:
+    """Keys in every key of a sheet, as it could have been written, leaving out the items named."""
+    with site.database.reading() as work:
+        sheet = stored_paper.get_sheet(work, code=code, organisation_id=by.organisation_id)
+        scenarios = stored_paper.list_scenarios(work, sheet_id=sheet.sheet_id)
+    for number, each in enumerate(scenarios, start=1):
+        for item_id, raw in keys(scenario_from_document(each.drawn)).items():
+            if item_id not in but:
+                keying.keep_keyed(site, by, code=code, at=(number, item_id), raw=raw)
 
 
 def drawn(site: Site, attempt_id: UUID) -> dict[int, Scenario]:

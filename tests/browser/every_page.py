@@ -67,6 +67,11 @@ PAGES = (
     ("instructor", "/instructor/own-jobs/{job_id}/versions/1"),
     ("instructor", "/instructor/own-jobs/{job_id}/edit"),
     ("instructor", "/instructor/own-jobs/{job_id}/send"),
+    ("instructor", "/instructor/assignments/{assignment_id}/paper"),
+    ("instructor", "/instructor/paper/{paper_set_id}"),
+    ("instructor", "/instructor/keying"),
+    ("instructor", "/instructor/keying/{sheet_code}/scenarios/1"),
+    ("instructor", "/instructor/keying/{sheet_code}/hand-in"),
     ("apprentice", "/apprentice/attempts/{waiting_attempt_id}/result"),
     (
         "second_instructor",
@@ -97,6 +102,7 @@ BY_A_FORM = {"admin.added"}
 NO_PAGE = {
     "static", "apprentice.attempt", "apprentice.set_up", "instructor.own_job_file",
     "bench.filling", "bench.results", "bench.what_helps",
+    "instructor.keying", "instructor.worksheets", "instructor.answer_key",
 }  # fmt: skip
 
 

@@ -24,6 +24,7 @@ WRITTEN_ONCE = (
     "qualification_marking",
     "qualification_observation",
     "qualification_event",
+    "paper_scenario",
 )
 
 
@@ -34,6 +35,7 @@ def filled(site: Site) -> Database:
     place = steps.school(filled_site)
     steps.qualified(filled_site, place)
     steps.graded(filled_site, place)
+    steps.printed(filled_site, place, steps.assigned(filled_site, place))
     return filled_site.database
 
 

@@ -109,6 +109,18 @@ TABLE = {
     "instructor.send_own_job": "403 403 200 403 403 403 200 403 403 403",
     "instructor.send_own_job_version": "403 403 200 403 403 403 404 403 403 403",
     "instructor.withdraw_own_job": "403 403 303 403 403 403 404 403 403 403",
+    "instructor.answer_key": "403 403 200 403 403 403 404 403 403 403",
+    "instructor.before_hand_in_sheet": "403 403 200 403 403 403 404 403 403 403",
+    "instructor.do_print": "403 403 422 403 403 403 404 403 403 403",
+    "instructor.find_sheet": "403 403 422 403 403 403 422 403 403 403",
+    "instructor.hand_in_sheet": "403 403 422 403 403 403 404 403 403 403",
+    "instructor.keep_scenario": "403 403 303 403 403 403 404 403 403 403",
+    "instructor.key_in": "403 403 200 403 403 403 200 403 403 403",
+    "instructor.key_scenario": "403 403 200 403 403 403 404 403 403 403",
+    "instructor.keying": "403 403 302 403 403 403 404 403 403 403",
+    "instructor.paper_set": "403 403 200 403 403 403 404 403 403 403",
+    "instructor.print_on_paper": "403 403 200 403 403 403 404 403 403 403",
+    "instructor.worksheets": "403 403 200 403 403 403 404 403 403 403",
     "instructor.qualification": "403 403 200 403 403 403 404 403 403 403",
     "instructor.record_observation": "403 403 422 403 403 403 404 403 403 403",
     "instructor.remove_member": "403 403 303 403 403 403 404 403 403 403",
@@ -148,6 +160,10 @@ WORKED_ON = {
 }  # fmt: skip
 
 
+KEYED_IN = {
+    "instructor.keying", "instructor.key_scenario", "instructor.keep_scenario",
+    "instructor.before_hand_in_sheet", "instructor.hand_in_sheet",
+}  # fmt: skip
 GRADED = {"instructor.grade", "instructor.do_grade"}
 
 
@@ -160,6 +176,8 @@ def address(app: Flask, rule: Rule, values: dict[str, Any]) -> str:
         "number": 1,
         "token": values["invitation"],
     }
+    if rule.endpoint in KEYED_IN:
+        known["code"] = values["sheet_code"]
     if rule.endpoint in GRADED:
         known |= {"attempt_id": values["waiting_attempt_id"], "item_id": values["explanation_id"]}
     with app.test_request_context():

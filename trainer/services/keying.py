@@ -68,13 +68,14 @@ def keying_page(site: Site, acting: Acting, *, code: str) -> KeyingPage:
     )
 
 
-def keep_keyed(site: Site, acting: Acting, *, code: str, answer: KeyedAnswer) -> None:
-    """Keeps one answer as it was typed, None for one that is blank on the paper.
+def keep_keyed(site: Site, acting: Acting, *, code: str, at: tuple[int, str], raw: Any) -> None:
+    """Keeps the answer `at` a scenario's number and an item's id as it was typed, None where it is blank.
 
     Raises ResponseFault for what cannot be read, WrongState once the sheet was handed in, RefusedFor on
     one's own sheet, and Missing for an item that it does not ask.
     """
     _require(acting)
+    answer = KeyedAnswer(scenario_no=at[0], item_id=at[1], raw=raw)
     with site.database.work() as work:
         sheet = paper.get_sheet_to_change(work, code=code, organisation_id=acting.organisation_id)
         _require_waiting(sheet)

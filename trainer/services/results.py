@@ -23,10 +23,11 @@ from trainer.services.settling import read_blueprint, settle
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
 from trainer.set_up_files import set_up_from_document
-from trainer.storage import attempts, grades, markings, people
+from trainer.storage import attempts, grades, markings, paper, people
 from trainer.storage.attempts import KeptResponse
 from trainer.storage.database import Work
 from trainer.storage.markings import Marking, ScenarioMarks
+from trainer.storage.paper import PaperSheet
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -76,6 +77,7 @@ class ResultPage:
     scenarios: tuple[ScenarioResult, ...]
     may_override: bool
     core_version_now: str
+    sheet: PaperSheet | None  # that it was answered on, where it was answered on paper
 
 
 def result_page(site: Site, acting: Acting, *, attempt_id: UUID) -> ResultPage:
@@ -115,6 +117,7 @@ def _page(site: Site, work: Work, acting: Acting, attempt: Attempt) -> ResultPag
         scenarios=_scenarios(site, work, attempt, history[-1].marking_id, marks),
         may_override=permits(Permission.OVERRIDE_SCORE, acting=acting, thing=thing),
         core_version_now=trainer.__version__,
+        sheet=paper.find_sheet_of_attempt(work, attempt_id=attempt.attempt_id),
     )
 
 

@@ -102,7 +102,7 @@ def _item(result: ScenarioResult, item: Item, number: int) -> ItemResult:
         mark=mark,
         score=percent(mark.score),
         yours=_yours(item, kept.raw) if kept else "–",
-        right=_right(item, answer),
+        right=right_words(item, answer),
         why=tuple(mark.why),
         beliefs=tuple(mark.misconceptions),
         hazards=_hazards(item, answer, kept.raw if kept else []),
@@ -142,7 +142,8 @@ def _yours(item: Item, raw: Any) -> str:
     return str(raw)
 
 
-def _right(item: Item, answer: Answer) -> str:
+def right_words(item: Item, answer: Answer) -> str:
+    """The key of an item in words; nothing for what has none."""
     key = answer.key
     if item.dimension is not None:
         return shown(key, item.dimension)

@@ -1,5 +1,7 @@
 """How things are shown: units and language from the person's own record, the theme from a cookie."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from enum import StrEnum
 
 from flask import Response, current_app, g, request
@@ -22,6 +24,17 @@ class Theme(StrEnum):
     OUTDOOR = "outdoor"
 
 
+@contextmanager
+def reading_in(units: UnitSystem) -> Iterator[None]:
+    """Writes what is made inside in these units: what is printed is read by somebody else."""
+    before = g.get("units_read")
+    g.units_read = units
+    try:
+        yield
+    finally:
+        g.units_read = before
+
+
 def unit_system() -> UnitSystem:
     """The units that this page is read in: those that its address asks for, else one's own."""
     asked: UnitSystem | None = g.get("units_asked")
@@ -30,6 +43,9 @@ def unit_system() -> UnitSystem:
 
 def own_unit_system() -> UnitSystem:
     """The units of whoever is signed in; metric for everybody else."""
+    for_another: UnitSystem | None = g.get("units_read")
+    if for_another is not None:
+        return for_another
     who = access.person()
     return who.person.units if who is not None else UnitSystem.METRIC
 

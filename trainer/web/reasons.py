@@ -71,6 +71,22 @@ _WORDS: Mapping[str, Any] = {
     # assignments
     "due-in-the-past": lazy_gettext("The due day %(due_on)s lies in the past."),
     "attempts-allowed-out-of-range": lazy_gettext("Allow 1 to %(most)s attempts."),
+    # on paper
+    "nothing-for-paper": lazy_gettext(
+        "Everything in this module unfolds step by step, which paper cannot: give it on a screen."
+    ),
+    "nobody-to-print-for": lazy_gettext("Tick at least one apprentice, or ask for blank sheets."),
+    "blank-sheets-out-of-range": lazy_gettext("Ask for 0 to %(most)s blank sheets."),
+    "sat-in-the-future": lazy_gettext("The day %(day)s has not come yet."),
+    "sat-before-printed": lazy_gettext("The sheet was printed on %(printed)s, so nobody sat it on %(day)s."),
+    "keying-for-oneself": lazy_gettext(
+        "Nobody keys in a sheet of their own: another instructor has to do it."
+    ),
+    "sheet-for-somebody-else": lazy_gettext("This person was not given the module, or no longer has it."),
+    "attempts-used-up": lazy_gettext(
+        "All attempts allowed have been made: %(made)s of %(allowed)s. Give the module again,"
+        " then print anew."
+    ),
     # jobs
     "no-qualification": lazy_gettext("There is no qualification: in training."),
     "not-in-force-that-day": lazy_gettext(

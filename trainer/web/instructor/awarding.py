@@ -67,16 +67,17 @@ def _award(person_id: UUID, form: AwardForm) -> Award:
     )
 
 
+def _attempt_words(title: str, made_on: str, score: str, on_paper: bool) -> str:
+    if on_paper:
+        return gettext("%(title)s, %(day)s, %(score)s, on paper", title=title, day=made_on, score=score)
+    return gettext("%(title)s, %(day)s, %(score)s", title=title, day=made_on, score=score)
+
+
 def _offering(form: AwardForm, page: AwardPage) -> AwardForm:
     form.attempts.choices = offered(
         (
             each.attempt_id,
-            gettext(
-                "%(title)s, %(day)s, %(score)s",
-                title=each.title,
-                day=day(each.started_at),
-                score=percent(each.total_frac),
-            ),
+            _attempt_words(each.title, day(each.started_at), percent(each.total_frac), each.on_paper),
         )
         for each in page.attempts
     )

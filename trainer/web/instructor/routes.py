@@ -17,9 +17,11 @@ from trainer.web.instructor import (  # noqa: F401  # register their pages
     classes,
     grading,
     items,
+    keying,
     modules,
     observing,
     own_jobs,
+    printing,
     qualifications,
     shares,
 )
