@@ -77,7 +77,7 @@ def drawn_for_whom(
                 site, work, organisation_id=whom.organisation_id, family=each.family, edition=whom.edition
             )
         met |= {other.fingerprint for other in drawn}
-        retold = partial(site.content.in_other_languages, edition=edition)
+        retold = partial(site.content.in_other_languages, edition=whom.edition)
         draw_one = partial(_drawn, family, sources, each.difficulty, retold)
         drawn.append(_new_variant(draw_one, met=met, seeds=seeds))
     return tuple(drawn)

@@ -18,7 +18,7 @@ from trainer.services import attempt_acts
 from trainer.services.attempt_acts import Answered, KeyedIn
 from trainer.services.settling import mark_ended
 from trainer.services.site import Site
-from trainer.storage import attempts, modules, paper, paper_answers
+from trainer.storage import attempts, modules, open_attempts, paper, paper_answers
 from trainer.storage.attempts import DrawnScenario, NewAttempt, NewResponse
 from trainer.storage.database import Work
 from trainer.storage.modules import AssignmentSummary
@@ -151,7 +151,9 @@ def _assigned(
         )
     except Missing:
         return None, [reason("sheet-for-somebody-else")]
-    made = attempts.count_attempts(work, person_id=handing_in.person_id, assignment_id=found.assignment_id)
+    made = open_attempts.count_attempts(
+        work, person_id=handing_in.person_id, assignment_id=found.assignment_id
+    )
     if made >= assignment.attempts_allowed:
         return assignment, [reason("attempts-used-up", made=made, allowed=assignment.attempts_allowed)]
     return assignment, []

@@ -21,7 +21,7 @@ from trainer.services.drawn_scenarios import ForWhom, Wanted, drawn_for_whom
 from trainer.services.family_library import known_families
 from trainer.services.site import Site
 from trainer.services.site_policy import policy_of
-from trainer.storage import attempts, modules, paper, people
+from trainer.storage import modules, open_attempts, paper, people
 from trainer.storage.database import Work
 from trainer.storage.modules import AssignmentSummary, NamedPerson
 from trainer.storage.paper import NewPaperSet, NewSheet, PaperSet, PaperSheet
@@ -190,7 +190,7 @@ def _turn(work: Work, person_id: UUID | None, assignment_id: UUID) -> int:
     """Which families of a row come first: another attempt goes on where the one before it stopped."""
     if person_id is None:
         return 0
-    return attempts.count_attempts(work, person_id=person_id, assignment_id=assignment_id)
+    return open_attempts.count_attempts(work, person_id=person_id, assignment_id=assignment_id)
 
 
 def _refuse(printing: Printing, printed: OnPaper, whom: Sequence[ForWhom]) -> None:
