@@ -19,6 +19,7 @@ from trainer.web.bench_link import bench_link
 from trainer.web.figures import fact_words, family_title, percent, sentence, shown
 from trainer.web.gases import gas_words
 from trainer.web.happened import grade_words
+from trainer.web.kinds import attempt_kind_words, attempt_state_words, kind_words
 from trainer.web.preferences import drawing_reader, language, other_languages, theme, unit_system, units_word
 from trainer.web.said import said
 from trainer.web.scopes import (
@@ -57,6 +58,8 @@ def init_app(app: Flask) -> None:
     )
     app.jinja_env.filters.update(
         act_words=act_words,
+        attempt_kind=attempt_kind_words,
+        attempt_state=attempt_state_words,
         bench_link=bench_link,
         clock=clock,
         day=day_time,
@@ -66,6 +69,7 @@ def init_app(app: Flask) -> None:
         gas_words=gas_words,
         grade_words=grade_words,
         instrument_drawing=instrument_picture,
+        kind_words=kind_words,
         moment=moment,
         percent=percent,
         reasons=reasons_words,

@@ -10,13 +10,14 @@ from trainer.domain.reasons import Reason
 from trainer.domain.scope import Scope
 from trainer.web.figures import shown
 from trainer.web.gases import gas_words
+from trainer.web.kinds import kind_words
 from trainer.web.reasons import reason_words
 
 
 def scope_rows(scope: Scope) -> list[tuple[str, str]]:
     """What a scope covers, line by line."""
     return [
-        (gettext("Material"), ", ".join(sorted(scope.materials))),
+        (gettext("Material"), ", ".join(kind_words(each) for each in sorted(scope.materials))),
         (gettext("Purge gas"), ", ".join(gas_words(each) for each in sorted(scope.gases))),
         (
             gettext("Outside diameter"),
@@ -30,7 +31,7 @@ def scope_rows(scope: Scope) -> list[tuple[str, str]]:
             gettext("Length between dams"),
             gettext("up to %(high)s", high=shown(scope.section_length_to_m, Dimension.LENGTH)),
         ),
-        (gettext("Joint situation"), ", ".join(sorted(scope.situations))),
+        (gettext("Joint situation"), ", ".join(kind_words(each) for each in sorted(scope.situations))),
         (
             gettext("Confined spaces"),
             gettext("endorsed") if scope.confined_space else gettext("not covered"),
@@ -42,7 +43,10 @@ def scope_line(scope: Scope) -> str:
     """A scope in one line of a table."""
     materials, gases, diameter = (words for _, words in scope_rows(scope)[:3])
     line = f"{materials}; {gases}; {diameter}"
-    return f"{line}; {gettext('confined spaces')}" if scope.confined_space else line
+    if not scope.confined_space:
+        return line
+    confined = gettext("confined spaces")
+    return f"{line}; {confined}"
 
 
 def state_words(state: QualificationState) -> str:

@@ -12,6 +12,7 @@ from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import offered
 from trainer.web.forms.numbers import DayField
 from trainer.web.forms.terms import TermForm
+from trainer.web.kinds import kind_words
 
 _LONGEST_NAME = 200
 _LONGEST_EMAIL = 254
@@ -47,7 +48,9 @@ class _RoleForm(TermForm):
 
     def offer(self, kind: OrganisationKind) -> None:
         """The roles that such an organisation has."""
-        self.role.choices = offered((each.value, each.value) for each in Role if role_fits(each, kind=kind))
+        self.role.choices = offered(
+            (each.value, kind_words(each)) for each in Role if role_fits(each, kind=kind)
+        )
 
 
 class PersonForm(_RoleForm):

@@ -13,6 +13,7 @@ from wtforms.widgets import CheckboxInput, ListWidget, html_params
 
 from trainer import units
 from trainer.domain.quantities import Dimension
+from trainer.web.kinds import kind_words
 
 # The units offered beside a field, the metric one first; what is typed may be in any unit that is known.
 OFFERED: dict[Dimension, tuple[str, ...]] = {
@@ -132,7 +133,7 @@ class KindField(SelectField):
     """One member of an enumeration; `data` is the member."""
 
     def __init__(
-        self, label: str, kinds: type[StrEnum], words: Callable[[Any], str] = str, **more: Any
+        self, label: str, kinds: type[StrEnum], words: Callable[[Any], str] = kind_words, **more: Any
     ) -> None:
         self.kinds = kinds
         choices = offered((each.value, words(each)) for each in kinds)

@@ -57,7 +57,8 @@ def _hint(path: str, needed_by: list[str]) -> str:
     hint = str(HINTS.get(path, ""))
     if not needed_by:
         return hint
-    return f"{hint} {gettext('Needed for: %(questions)s.', questions=', '.join(needed_by))}".strip()
+    needed = gettext("Needed for: %(questions)s.", questions=", ".join(needed_by))
+    return f"{hint} {needed}".strip()
 
 
 @dataclass(frozen=True, kw_only=True)

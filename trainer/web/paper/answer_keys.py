@@ -151,11 +151,11 @@ def _hazard_words(is_hazard: bool, critical: bool) -> str:
 
 
 def _precedences(item: Item, answer: Answer) -> list[list[str]]:
-    letters = _letters(item)
+    letters, critical = _letters(item), gettext("critical")
     return [
         [
             gettext("%(before)s before %(after)s", before=letters[each.before], after=letters[each.after])
-            + (f" ({gettext('critical')})" if each.critical else ""),
+            + (f" ({critical})" if each.critical else ""),
             sentence(each.why),
         ]
         for each in answer.precedences

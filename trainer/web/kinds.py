@@ -1,0 +1,28 @@
+"""Members of enumerations in the reader's words."""
+
+from enum import StrEnum
+
+from flask_babel import gettext
+
+from trainer.domain.attempts import AttemptKind, AttemptState
+
+
+def kind_words(kind: StrEnum | str) -> str:
+    """A word that a set-up, a scope or a role holds; `trainer/cli/interface_words.py` lists whose are translated."""
+    return gettext(str(kind))
+
+
+def attempt_kind_words(kind: AttemptKind) -> str:
+    """What an attempt is for."""
+    return {AttemptKind.PRACTICE: gettext("practice"), AttemptKind.ASSESSED: gettext("assessed")}[kind]
+
+
+def attempt_state_words(state: AttemptState) -> str:
+    """Where an attempt stands."""
+    return {
+        AttemptState.OPEN: gettext("open"),
+        AttemptState.SUBMITTED: gettext("handed in"),
+        AttemptState.EXPIRED: gettext("time ran out"),
+        AttemptState.MARKED: gettext("marked"),
+        AttemptState.SUPERSEDED: gettext("marked again"),
+    }[state]
