@@ -8,7 +8,7 @@ from trainer.domain.attempts import AttemptKind, AttemptState
 
 
 def kind_words(kind: StrEnum | str) -> str:
-    """A word that a set-up, a scope or a role holds; `trainer/cli/interface_words.py` lists whose are translated."""
+    """A word of a set-up, a scope or a role; `cli/interface_words.py` lists which are translated."""
     return gettext(str(kind))
 
 
