@@ -29,6 +29,15 @@ CONTENT = load_content()
         ("60 mm/min", "2.5 in/min"),
         ("20 °C", "68 °F"),
         ("0 mm^2", "0 in^2"),
+        ("60 mm²", "0.093 in^2"),
+        ("22 Pa", "0.09 inH2O"),
+        ("8 m/s", "18 mph"),
+        ("24.8 mm", "31/32 in"),
+        # said twice, the inches are those that the writer gave
+        ("24 ft (7.3 m)", "24 ft"),
+        ("11 m (35 ft)", "35 ft"),
+        ("2.1 mm (0.083 in)", "0.083 in"),
+        ("card · (100 mm / thickness)", "card · (4 in / thickness)"),
     ],
 )
 def test_an_amount_is_the_nearest_that_tapes_and_gauges_read(metric, inch):
@@ -36,9 +45,23 @@ def test_an_amount_is_the_nearest_that_tapes_and_gauges_read(metric, inch):
 
 
 @pytest.mark.parametrize(
+    ("key", "metric", "inch"),
+    [
+        ("nearest", "10 L/min", "20 cfh"),
+        ("nearest", "0.5 bar", "5 psi"),
+        ("nearest", "0.5 m", "2 ft"),
+        ("step", "10 mm", "1/2 in"),
+        ("wall", "2.77 mm", "0.109 in"),  # ASME B36.19M, NPS 1 to 2 schedule 10S
+        ("formula", "V / 0.05 m³ · 1 bar", "V / 1.77 ft^3 · 14.5 psi"),
+    ],
+)
+def test_steps_are_round_walls_are_in_thousandths_and_constants_multiply_out(key, metric, inch):
+    assert in_inches({key: metric}) == {key: inch}
+
+
+@pytest.mark.parametrize(
     "text",
     [
-        "24 ft (7.3 m)",
         "NPS 6 schedule 10S",
         "ISO 14175",
         "0.1 %",

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from trainer.domain.quantities import Dimension
+
 
 @dataclass(frozen=True, kw_only=True)
 class QuantityBand:
@@ -102,12 +104,49 @@ class ReadingBand:
     zero_at: float
 
 
+class Verdict(StrEnum):
+    """What a rule of thumb is worth beside the working."""
+
+    AGREES = "agrees"
+    GIVES_LESS = "gives less"
+    GIVES_MORE = "gives more"
+
+
+@dataclass(frozen=True, kw_only=True)
+class RuleOfThumb:
+    """What the trade says by heart, and what it comes to here between two SI values, either of them open.
+
+    Held against the key where it gives a value; `is_unsafe` where it lies on the side that fails.
+    """
+
+    says: str
+    dimension: Dimension | None = None
+    low: float | None = None
+    high: float | None = None
+    verdict: Verdict | None = None
+    is_unsafe: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class ShownFigure:
+    """A figure of the core as it stands in a text, with its SI value."""
+
+    text: str
+    value: float
+    dimension: Dimension
+    digits: int
+
+
 @dataclass(frozen=True, kw_only=True)
 class SolutionStep:
     """One line of a worked solution: what, by which formula, from which numbers, with what result."""
 
     what: str
     formula: str = ""
+    words: str = ""  # the formula in words
     numbers: str = ""
     result: str = ""
-    rule: str = ""  # the rule of the trade that it agrees with, and where the figure comes from
+    rule: str = ""  # where the figure comes from, and what else is to be said of it
+    thumb: RuleOfThumb | None = None
+    caution: str = ""
+    figures: tuple[ShownFigure, ...] = ()  # of the core, in the numbers and in the result

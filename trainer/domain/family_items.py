@@ -26,11 +26,11 @@ from trainer.domain.scenario import (
     PlacementTest,
     QuantityBand,
     QuantityRule,
-    SolutionStep,
     Trap,
 )
 from trainer.domain.set_up_paths import spec_at, with_values
 from trainer.domain.templates import sentence
+from trainer.domain.worked import worked_solution
 
 _BANDS_APART = 2.0
 
@@ -46,17 +46,7 @@ class BuiltItem:
 
     def answer(self, drawn: Drawn) -> Answer:
         """The answer, worked through with the figures of the finished set-up."""
-        steps = tuple(
-            SolutionStep(
-                what=drawn.figures(each.what),
-                formula=drawn.figures(each.formula),
-                numbers=drawn.figures(each.numbers),
-                result=drawn.figures(each.result),
-                rule=drawn.figures(each.rule),
-            )
-            for each in self.template.solution
-            if each.span.holds(drawn.difficulty)
-        )
+        steps = worked_solution(self.template, drawn=drawn, band=self.bare_answer.band)
         return Answer(**{**self.bare_answer.__dict__, "solution": steps})
 
 
@@ -95,7 +85,7 @@ def _quantity(template: ItemTemplate, drawn: Drawn) -> BuiltItem:
         id=template.id,
         kind=template.kind,
         skill=template.skill,
-        text=sentence(template.text, drawn.values),
+        text=sentence(template.text, {**drawn.values, "nearest": asked.nearest}),
         weight=template.weight,
         sets=template.sets,
         dimension=spec_at(template.sets[0]).dimension,

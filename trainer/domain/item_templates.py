@@ -10,14 +10,26 @@ from trainer.domain.scenario import Criterion, EffectScale, InstrumentKind, Item
 
 
 @dataclass(frozen=True, kw_only=True)
+class ThumbTemplate:
+    """What the trade says by heart, and between which amounts or core results it lies, if it gives any."""
+
+    says: str
+    low: Value = None
+    high: Value = None
+
+
+@dataclass(frozen=True, kw_only=True)
 class StepTemplate:
     """One line of a worked solution."""
 
     what: str
     formula: str = ""
+    words: str = ""
     numbers: str = ""
     result: str = ""
     rule: str = ""
+    thumb: ThumbTemplate | None = None
+    caution: str = ""
     span: Span = Span()
 
 

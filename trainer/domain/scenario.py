@@ -17,8 +17,11 @@ from trainer.domain.answer_parts import (
     QuantityBand,
     QuantityRule,
     ReadingBand,
+    RuleOfThumb,
+    ShownFigure,
     SolutionStep,
     Trap,
+    Verdict,
 )
 from trainer.domain.diagnosis_parts import DiagnosisKey, DiagnosisSheet
 from trainer.domain.item_parts import (
@@ -38,7 +41,7 @@ __all__ = [
     "Answer", "Criterion", "Cue", "EffectScale", "Fact", "Handle", "HazardKey", "Instrument",
     "InstrumentKind", "Item", "ItemKind", "ItemOutcome", "LeftOut", "Marked", "Option", "OrderStep",
     "PlacementTest", "Point", "Precedence", "QuantityBand", "QuantityRule", "ReadingBand", "Response",
-    "Scenario", "SceneObject", "Severity", "SolutionStep", "Trap",
+    "RuleOfThumb", "Scenario", "SceneObject", "Severity", "ShownFigure", "SolutionStep", "Trap", "Verdict",
 ]  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from trainer import units
 from trainer.domain.quantities import Dimension
+from trainer.wording.quantities import inch_mark
 
 
 def untranslated(words: str) -> str:
@@ -35,6 +36,7 @@ class Unit:
 
 _MM, _M = Unit(Dimension.LENGTH, "mm", 1), Unit(Dimension.LENGTH, "m", 2)
 _IN, _FT = Unit(Dimension.LENGTH, "in", 2), Unit(Dimension.LENGTH, "ft", 1)
+_FEET_FROM_M = 2 * 0.3048  # a face is told in feet from here on
 _PRESSURE = {"metric": Unit(Dimension.PRESSURE, "bar", 0), "us": Unit(Dimension.PRESSURE, "psi", 0)}
 _LONG_M = {"metric": 2.0, "us": 6 * 0.3048}  # from here on dimensions are in metres or feet
 
@@ -55,16 +57,25 @@ class Reader:
 
     def length(self, length_m: float) -> str:
         """A length as it is dimensioned: millimetres or inches, metres or feet for a long run."""
-        short, long = (_IN, _FT) if self.units == "us" else (_MM, _M)
-        return (long if length_m >= _LONG_M[self.units] else short).write(length_m)
+        if self.units != "us":
+            return (_M if length_m >= _LONG_M["metric"] else _MM).write(length_m)
+        return _FT.write(length_m) if length_m >= _LONG_M["us"] else _inches(length_m)
 
     def height(self, height_m: float) -> str:
-        """How high a face is: metres, or feet."""
-        return (_FT if self.units == "us" else _M).write(height_m)
+        """How high a face is: metres, or feet and below a few of them inches."""
+        if self.units != "us":
+            return _M.write(height_m)
+        return _FT.write(height_m) if height_m >= _FEET_FROM_M else _inches(height_m)
 
     def pressure(self, pressure_pa: float) -> str:
         """A gauge reading."""
         return _PRESSURE[self.units].write(pressure_pa)
+
+
+def _inches(length_m: float) -> str:
+    """Inches as a rule is marked; what lies between its marks, such as a pipe's size, in hundredths."""
+    mark = inch_mark(length_m * _IN.per_si)
+    return _IN.write(length_m) if mark is None else f"{mark}\u00a0{_IN.sign}"
 
 
 ENGLISH_METRIC = Reader()

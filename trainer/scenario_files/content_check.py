@@ -10,6 +10,7 @@ from trainer.domain.scenario import Scenario
 from trainer.scenario_files.content import Content
 from trainer.scenario_files.documents import public_document, scenario_document
 from trainer.scenario_files.responses import parse_response
+from trainer.scenario_files.working_file import faults_of_working
 
 LEAST_ITEMS = 4
 LEAST_DISTINCT = 500
@@ -128,6 +129,8 @@ def _faults_of_shape(family: ScenarioFamily) -> list[str]:
             faults.append(f"difficulty {difficulty:g} has {len(items)} items; at least {LEAST_ITEMS} wanted")
         if not any(each.sets or each.handles for each in items):
             faults.append(f"difficulty {difficulty:g} has no item that sets part of the set-up")
+    if not family.fixed:
+        faults += faults_of_working(family, DIFFICULTIES)
     asked = {each.skill for each in family.items}
     if asked != set(family.skills):
         faults.append(f"skills are given as {sorted(family.skills)} but the items ask {sorted(asked)}")

@@ -30,6 +30,7 @@ from trainer.scenario_files.items_file import read_item
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
 from trainer.scenario_files.tables import Table, value_of
 from trainer.wording.faults import fault_words
+from trainer.wording.quantities import unit_sign
 
 
 def load_family(
@@ -163,7 +164,7 @@ def _figure(table: Table, known: tuple[str, ...]) -> Figure:
     per_unit, offset = _unit(table, unit, dimension)
     figure = Figure(
         source=source,
-        unit=unit,
+        unit=unit_sign(unit),
         si_per_unit=per_unit,
         si_offset=offset,
         digits=table.whole("digits", default=2),

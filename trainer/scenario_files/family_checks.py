@@ -14,10 +14,11 @@ def check_names(family: ScenarioFamily, top: Table) -> None:
     """Faults for names that are not drawn, for values that no field takes, and for leaks of the key."""
     shown = dict(_shown(family))
     hidden = dict(_hidden(family))
+    own = {("nearest", f"item {each.id}.text") for each in family.items if each.quantity is not None}
     for key, text in {**shown, **hidden}.items():
         allowed = family.figures if key in hidden else {}
         for name in names_in(text):
-            if name not in allowed:
+            if name not in allowed and (name, key) not in own:
                 _check_drawn(family, top, key, name)
     for where, path, value in _set_up_values(family):
         _check_value(family, top, f"{where}.{path}", path, value)
@@ -54,7 +55,19 @@ def _option_texts(item: ItemTemplate) -> list[str]:
 def _hidden(family: ScenarioFamily) -> Iterator[tuple[str, str]]:
     for item in family.items:
         for place, step in enumerate(item.solution, start=1):
-            text = " ".join((step.what, step.formula, step.numbers, step.result, step.rule))
+            says = step.thumb.says if step.thumb is not None else ""
+            text = " ".join(
+                (
+                    step.what,
+                    step.formula,
+                    step.words,
+                    step.numbers,
+                    step.result,
+                    step.rule,
+                    says,
+                    step.caution,
+                )
+            )
             yield f"item {item.id}.solution[{place}]", text
         for each in item.order.precedences if item.order is not None else ():
             yield f"item {item.id}.before {each.first}", each.why

@@ -22,6 +22,7 @@ from trainer.domain.family import (
     Value,
 )
 from trainer.domain.hazards import HazardCatalogue
+from trainer.domain.item_templates import ThumbTemplate
 from trainer.domain.result_kinds import RESULTS
 from trainer.domain.scenario import Criterion
 from trainer.domain.templates import NAME, names_in
@@ -42,7 +43,8 @@ _READ: Mapping[type[Any], tuple[str, ...]] = {
     Criterion: ("text", "levels"),
     CauseTemplate: ("words",),
     MoveTemplate: ("text", "seen", "belief"),
-    StepTemplate: ("what", "formula", "numbers", "result", "rule"),
+    StepTemplate: ("what", "formula", "words", "numbers", "result", "rule", "caution"),
+    ThumbTemplate: ("says",),
 }
 _UNITS = r"\b(?:min|ppm|bar|kPa|cfh|psi|cfm)\b"
 _WORD = re.compile(r"[^\W\d_]{3,}")

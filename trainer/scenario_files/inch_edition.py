@@ -13,6 +13,7 @@ from typing import Any
 
 from trainer.domain.quantities import Dimension
 from trainer.units import in_unit, parse
+from trainer.wording.quantities import plain_number
 
 _MOST_IN = 36.0  # from here on lengths are in feet
 _LEAST_FT = 2.0  # below, a length given in metres is in inches
@@ -43,8 +44,9 @@ _FEET = _scale("ft", (60.0, "5"), (8.0, "1"), (0.0, "1/2"))
 _FLOW = _scale("cfh", (200.0, "10"), (60.0, "5"), (6.0, "1"), (2.0, "1/2"), (0.5, "1/10"), (0.0, "1/50"))
 # Between the marks of a rule and of a float tube, where an amount was read and not chosen.
 _MEASURED_FROM_MM = 50.0
+_TENTHS_FROM_MM = 15.0
 _FINER = {
-    _INCHES: _scale("in", (0.0, "1/16")),
+    _INCHES: _scale("in", (2.0, "1/16"), (0.0, "1/64")),
     _FLOW: _scale("cfh", (20.0, "1/2"), (2.0, "1/10"), (0.0, "1/50")),
 }
 _GAUGE = _scale("psi", (200.0, "50"), (40.0, "5"), (10.0, "1"), (0.0, "1/2"))
@@ -52,31 +54,55 @@ _VOLUME = _scale("ft^3", (1000.0, "100"), (100.0, "10"), (10.0, "1"), (1.0, "1/1
 _AREA = _scale("ft^2", (100.0, "10"), (10.0, "1"), (0.0, "1/10"))
 _FACE = _scale("in^2", (10.0, "1"), (1.0, "1/10"), (0.1, "1/100"), (0.01, "1/1000"), (0.0, "1/10000"))
 _SPEED = _scale("in/min", (10.0, "1"), (0.0, "1/2"))
+_WIND = _scale("mph", (0.0, "1"))
+_DRAUGHT = _scale("inH2O", (1.0, "1/10"), (0.0, "1/100"))
 _FAHRENHEIT = _scale("degF", (0.0, "1"))
 
 _SCALES: Mapping[str, tuple[Dimension, _Scale]] = {
     "mm": (Dimension.LENGTH, _INCHES), "cm": (Dimension.LENGTH, _INCHES), "m": (Dimension.LENGTH, _FEET),
     "L/min": (Dimension.VOLUME_FLOW, _FLOW), "m^3/h": (Dimension.VOLUME_FLOW, _FLOW),
     "bar": (Dimension.PRESSURE, _GAUGE), "kPa": (Dimension.PRESSURE, _GAUGE),
+    "Pa": (Dimension.PRESSURE, _DRAUGHT), "m/s": (Dimension.SPEED, _WIND),
     "m^3": (Dimension.VOLUME, _VOLUME), "mm/min": (Dimension.SPEED, _SPEED),
     "m^2": (Dimension.AREA, _AREA), "cm^2": (Dimension.AREA, _FACE), "mm^2": (Dimension.AREA, _FACE),
+    "m³": (Dimension.VOLUME, _VOLUME), "m²": (Dimension.AREA, _AREA), "cm²": (Dimension.AREA, _FACE),
+    "mm²": (Dimension.AREA, _FACE),
     "°C": (Dimension.TEMPERATURE, _FAHRENHEIT), "degC": (Dimension.TEMPERATURE, _FAHRENHEIT),
 }  # fmt: skip
-_NUMBER = r"-?\d+(?:[.,]\d+)?"
-# Not what stands in brackets behind the same in feet, nor a part of a word or of another number.
+_NUMBER = r"-?\d+(?:[.,]\d+)?"  # with a point in English, a comma in Spanish
+_UNIT = "|".join(sorted(map(re.escape, _SCALES), key=len, reverse=True))
+# Not a part of a word or of another number.
 _AMOUNT = re.compile(
-    rf"(?<![\w.,(/-])(?:(?P<from>{_NUMBER}) (?P<until>to|a) )?(?P<to>{_NUMBER}) (?P<unit>"
-    + "|".join(sorted(map(re.escape, _SCALES), key=len, reverse=True))
-    + r")(?![\w/²³^-])"
+    rf"(?<![\w.,/-])(?:(?P<from>{_NUMBER}) (?P<until>to|a) )?(?P<to>{_NUMBER}) (?P<unit>{_UNIT})(?![\w/²³^-])"
+)
+_INCH_POUND = r"(?:(?:\d+ )?\d+/\d+|\d+(?:[.,]\d+)?) (?:in|ft|cfh|psi|°F)"
+# The same amount twice, one of them in brackets: the one that the writer gave in inches and pounds is read.
+_TWICE = re.compile(
+    rf"(?:{_NUMBER} (?:{_UNIT}) \((?P<behind>{_INCH_POUND})\))"
+    rf"|(?P<before>{_INCH_POUND}) \({_NUMBER} (?:{_UNIT})\)"
 )
 _KEPT = ("unit", "unit_hint")  # names of units, not amounts
+_STEPS = ("nearest", "step")  # what something goes in: 1, 2 or 5 of a unit, or a half of it halved again
+_WALLS = ("wall", "thick")  # tables of pipe give walls in thousandths of an inch
+WORKED = ("formula", "words", "numbers")  # constants that have to multiply out as they stand
+_EXACT = (Dimension.VOLUME, Dimension.PRESSURE)
 # Figures of the core in worked solutions.
 _FIGURE_UNITS = {
     "mm": "in", "cm": "in", "m": "ft", "L/min": "cfh", "m^3/h": "cfh", "L": "ft^3", "m^3": "ft^3",
     "bar": "psi", "kPa": "psi", "Pa": "inH2O", "degC": "degF", "°C": "°F", "m^2": "ft^2", "cm^2": "in^2",
     "mm^2": "in^2",
 }  # fmt: skip
-_DECIMAL = ("psi", "in/min", "cfh", "ft^3", "ft^2", "in^2", "degF")  # the others are written in fractions
+_DECIMAL = (
+    "psi",
+    "in/min",
+    "cfh",
+    "ft^3",
+    "ft^2",
+    "in^2",
+    "degF",
+    "inH2O",
+    "mph",
+)  # the others are written in fractions
 
 
 def in_inches(family: Mapping[str, Any]) -> dict[str, Any]:
@@ -104,36 +130,60 @@ def _in_inches(written: Any, *, key: str) -> Any:
     if isinstance(written, list):
         return [_in_inches(each, key=key) for each in written]
     if isinstance(written, str) and key not in _KEPT:
-        return text_in_inches(written)
+        return text_in_inches(written, key=key)
     return written
 
 
-def text_in_inches(text: str) -> str:
-    """A text with every metric amount taken to the nearest inch-pound mark, in English or Spanish."""
-    return _AMOUNT.sub(_converted, text)
+def text_in_inches(text: str, *, key: str = "") -> str:
+    """A text with every metric amount taken to the nearest inch-pound mark, in English or Spanish.
+
+    The key that it stands under tells steps, walls and workings from what is only said.
+    """
+    once = _TWICE.sub(lambda found: found["behind"] or found["before"], text)
+    return _AMOUNT.sub(lambda found: _converted(found, key), once)
 
 
-def _converted(found: re.Match[str]) -> str:
+def _converted(found: re.Match[str], key: str) -> str:
     """One amount, or both ends of a range, whose unit stands at the second only."""
     dimension, scale = _SCALES[found["unit"]]
     given = [each.replace(",", ".") for each in found.group("from", "to") if each]
     ends = [parse(f"{each} {found['unit']}", dimension) for each in given]
+    if key in _WALLS and dimension is Dimension.LENGTH:
+        return f"{in_unit(ends[-1], dimension, 'in'):.3f} in"
     if dimension is Dimension.LENGTH:
-        scale = _length_scale(max(ends), scale)
+        scale = _length_scale(max(ends), scale, is_step=key in _STEPS)
     scale = _FINER.get(scale, scale) if _was_measured(given, found["unit"]) else scale
-    marks = (_written(scale.nearest(in_unit(end, dimension, scale.unit)), scale.unit) for end in ends)
+    sizes = [in_unit(end, dimension, scale.unit) for end in ends]
+    if key in _STEPS:
+        marks = [_written(_step_near(each, scale.unit), scale.unit) for each in sizes]
+    elif key in WORKED and dimension in _EXACT:
+        marks = [plain_number(each) for each in sizes]
+    else:
+        marks = [_written(scale.nearest(each), scale.unit) for each in sizes]
     until = f" {found['until']} "
     return f"{until.join(marks)} {'°F' if scale.unit == 'degF' else scale.unit}"
+
+
+def _step_near(size: float, unit: str) -> Fraction:
+    """The step of a round size that is nearest."""
+    halves = [Fraction(1, 2**power) for power in range(7)] if unit == "in" else []
+    decades = [Fraction(digit) * Fraction(10) ** power for power in range(-3, 5) for digit in (1, 2, 5)]
+    wholes = [each for each in decades if not halves or each >= 1]
+    return min((*halves, *wholes), key=lambda each: abs(float(each) - size))
 
 
 def _was_measured(given: list[str], unit: str) -> bool:
     """Whether an amount is a reading, to odd millimetres or tenths of a litre, and not a chosen size."""
     if unit == "mm":
-        return any(float(each) % 5.0 for each in given) and max(map(float, given)) >= _MEASURED_FROM_MM
+        longest = max(map(float, given))
+        in_tenths = any("." in each for each in given) and longest >= _TENTHS_FROM_MM
+        return in_tenths or (any(float(each) % 5.0 for each in given) and longest >= _MEASURED_FROM_MM)
     return unit == "L/min" and any("." in each for each in given)
 
 
-def _length_scale(longest_m: float, scale: _Scale) -> _Scale:
+def _length_scale(longest_m: float, scale: _Scale, *, is_step: bool) -> _Scale:
+    if is_step:
+        return scale if in_unit(longest_m, Dimension.LENGTH, "ft") >= 1.0 else _INCHES
     if in_unit(longest_m, Dimension.LENGTH, "in") >= _MOST_IN:
         return _FEET
     return _INCHES if in_unit(longest_m, Dimension.LENGTH, "ft") < _LEAST_FT else scale

@@ -12,7 +12,6 @@ from trainer.domain.family import (
     OptionTemplate,
     QuantityTemplate,
     SceneTemplate,
-    StepTemplate,
     TrapTemplate,
 )
 from trainer.domain.hazards import HazardCatalogue
@@ -25,6 +24,7 @@ from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_
 from trainer.scenario_files.readings_file import read_reading
 from trainer.scenario_files.rubrics_file import read_rubric
 from trainer.scenario_files.tables import Table, value_of
+from trainer.scenario_files.working_file import read_working
 
 _ALONG = ("pipe left", "pipe right", "height")
 
@@ -52,7 +52,7 @@ def read_item(table: Table, known: tuple[str, ...], hazards: HazardCatalogue) ->
         text=table.text("text"),
         weight=table.number("weight", default=1.0),
         critical=table.truth("critical", default=False),
-        solution=tuple(_step(each) for each in table.tables("solution", required=True)),
+        solution=read_working(table, known),
         span=table.span(),
         **{"sets": table.words("sets"), **parts[kind]()},
     )
@@ -80,19 +80,6 @@ def _skill(table: Table) -> int:
     if number not in {each.number for each in SKILLS}:
         table.fault("skill", f"{number} is not a skill from 1 to {len(SKILLS)}")
     return number
-
-
-def _step(table: Table) -> StepTemplate:
-    step = StepTemplate(
-        what=table.text("what"),
-        formula=table.text("formula", default=""),
-        numbers=table.text("numbers", default=""),
-        result=table.text("result", default=""),
-        rule=table.text("rule", default=""),
-        span=table.span(),
-    )
-    table.close()
-    return step
 
 
 def _quantity(table: Table, known: tuple[str, ...]) -> QuantityTemplate:

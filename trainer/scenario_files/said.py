@@ -13,13 +13,14 @@ from trainer.domain.family import ScenarioFamily
 from trainer.domain.people import UnitSystem
 from trainer.domain.scenario import Scenario
 from trainer.domain.sentences import said_again
-from trainer.scenario_files.inch_edition import text_in_inches
+from trainer.scenario_files.inch_edition import WORKED, text_in_inches
 
 HAZARDS = "hazards"
 _DECIMAL = re.compile(r"-?\d+\.\d+")
 _UNIT = (
     r"(?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa|[mµ]?bar|°?[CF]|deg[CF]|K|%|ppm|ppb|min"
-    r"|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|cfh|cfm|psi|inH2O|inH₂O|times|veces)(?![\w/²³^])"
+    r"|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|ft/min|mph|cfh|cfm|psi|inH2O|inH₂O"
+    r"|times|veces)(?![\w/²³^])"
 )
 # The decimals of an amount, or of the first of two; those of a standard's clause or a formula are none.
 _AMOUNT = re.compile(rf"(?<![\w.,-])(-?\d+)\.(\d+)(?= (?:(?:a|y|o|to|and|or) -?\d+(?:[.,]\d+)? )?{_UNIT})")
@@ -63,8 +64,13 @@ def _words_for(
         return None
     known = _both(common, own)
     if edition is UnitSystem.INCH_POUND and not family.fixed:
-        known = {**known, **{text_in_inches(each): text_in_inches(said) for each, said in known.items()}}
+        known = {**known, **_in_inches(known, ""), **_in_inches(known, WORKED[0])}
     return lambda text: with_comma(known.get(text, text))
+
+
+def _in_inches(known: Mapping[str, str], key: str) -> dict[str, str]:
+    """The same of the inch edition, as amounts are rounded under a key."""
+    return {text_in_inches(each, key=key): text_in_inches(said, key=key) for each, said in known.items()}
 
 
 def _both(common: Words, own: Words) -> Mapping[str, str]:

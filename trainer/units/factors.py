@@ -59,7 +59,7 @@ FACTORS: dict[str, dict[str, float]] = {
     "speed": {
         "mm/min": 1e-3 / 60, "mm/s": 1e-3, "m/s": 1.0, "cm/min": 1e-2 / 60, "in/min": _INCH / 60,
         "ipm": _INCH / 60,
-        "m/min": 1 / 60, "ft/min": _FOOT / 60, "cm/s": 1e-2,
+        "m/min": 1 / 60, "ft/min": _FOOT / 60, "cm/s": 1e-2, "mph": 5280 * _FOOT / 3600,
     },
 }  # fmt: skip
 

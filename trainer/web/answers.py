@@ -8,10 +8,11 @@ from flask_babel import gettext
 
 from trainer.domain.attempts import AttemptKind, ItemMark
 from trainer.domain.grades import GivenGrade
-from trainer.domain.scenario import Answer, Criterion, Handle, Item, ItemKind, SolutionStep
+from trainer.domain.scenario import Answer, Criterion, Handle, Item, ItemKind
 from trainer.services.results import ScenarioResult
-from trainer.web.figures import percent, sentence, shown
+from trainer.web.figures import percent, sentence, shown_in_both
 from trainer.web.unfoldings import UnfoldingView, steps_words, unfolded_result
+from trainer.web.workings import WorkingStep, working_steps
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -52,7 +53,7 @@ class ItemResult:
     why: tuple[str, ...]
     beliefs: tuple[str, ...]
     hazards: tuple[HazardResult, ...]
-    working: tuple[SolutionStep, ...]
+    working: tuple[WorkingStep, ...]
     unfolding: (
         UnfoldingView | None
     )  # of a diagnosis: what the steps led to, and what the best plan would have
@@ -106,7 +107,7 @@ def _item(result: ScenarioResult, item: Item, number: int) -> ItemResult:
         why=tuple(mark.why),
         beliefs=tuple(mark.misconceptions),
         hazards=_hazards(item, answer, kept.raw if kept else []),
-        working=answer.solution,
+        working=working_steps(answer.solution),
         unfolding=_unfolded(result, item, kept.raw if kept else [], "own"),
         best=_unfolded(result, item, list(answer.key), "best") if item.diagnosis else None,
         rubric=_rubric(item, result.grades.get(item.id)),
@@ -146,7 +147,7 @@ def right_words(item: Item, answer: Answer) -> str:
     """The key of an item in words; nothing for what has none."""
     key = answer.key
     if item.dimension is not None:
-        return shown(key, item.dimension)
+        return shown_in_both(key, item.dimension)
     if item.kind is ItemKind.PLACEMENT:
         return "; ".join(_place_words(each, key) for each in item.handles)
     if item.options:
@@ -163,7 +164,7 @@ def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
     return (
         f"{sentence(handle.label)} {value:g}"
         if handle.dimension is None
-        else f"{sentence(handle.label)} {shown(value, handle.dimension)}"
+        else f"{sentence(handle.label)} {shown_in_both(value, handle.dimension)}"
     )
 
 

@@ -2,6 +2,7 @@
 
 import re
 
+from flask_babel import gettext
 from markupsafe import Markup, escape
 
 from trainer.domain.quantities import Dimension, Never
@@ -9,9 +10,11 @@ from trainer.domain.scenario import Fact, Scenario
 from trainer.web.access import site
 from trainer.web.preferences import language, reads_us_units
 from trainer.web.said import hear, heard, said
+from trainer.wording.both_systems import other_system
 from trainer.wording.quantities import UnitSystem, quantity_words
 from trainer.wording.sentences import in_units_of
 
+_CALLED_BY_LITRES = "water_volume"  # a cylinder is, whatever the reader's units are
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
 
 
@@ -25,6 +28,15 @@ def shown(value: float | Never | None, dimension: Dimension) -> str:
     return quantity_words(value, dimension, system=wording_system())
 
 
+def shown_in_both(value: float | Never | None, dimension: Dimension) -> str:
+    """The same, with the other system's in brackets where it is another number."""
+    own, other = (
+        shown(value, dimension),
+        quantity_words(value, dimension, system=other_system(wording_system())),
+    )
+    return own if own == other else gettext("%(own)s (%(other)s)", own=own, other=other)
+
+
 def hear_scenario(scenario: Scenario) -> Scenario:
     """From here on `sentence` knows what the scenario says in the reader's language, where it does."""
     hear(scenario.said.get(language(), {}))
@@ -36,6 +48,11 @@ def sentence(text: str) -> str:
     return in_units_of(heard(text), system=wording_system())
 
 
+def as_written(text: str) -> str:
+    """The same with its amounts in the units that they were written in."""
+    return in_units_of(heard(text), system=UnitSystem.METRIC)
+
+
 def fact_words(fact: Fact) -> Markup:
     """What a stated fact says; its unit does not break from its number."""
     if fact.value is None or fact.dimension is None:
@@ -43,6 +60,8 @@ def fact_words(fact: Fact) -> Markup:
         return escape(
             in_units_of(said(fact.text) if fact.path else heard(fact.text), system=wording_system())
         )
+    if fact.path.endswith(_CALLED_BY_LITRES):
+        return unbroken(quantity_words(fact.value, fact.dimension))
     return unbroken(shown(fact.value, fact.dimension))
 
 

@@ -30,6 +30,7 @@ from trainer.web.scopes import (
     scope_rows,
     state_words,
 )
+from trainer.web.workings import other_units_words
 
 
 @dataclass(frozen=True)
@@ -48,6 +49,7 @@ def init_app(app: Flask) -> None:
         language=language,
         other_languages=other_languages,
         navigation=lambda: list(_navigation()),
+        other_units_words=other_units_words,
         Permission=Permission,
         person=access.person,
         theme=theme,

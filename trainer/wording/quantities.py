@@ -2,6 +2,7 @@
 
 import math
 from enum import StrEnum
+from fractions import Fraction
 
 from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Dimension, Never
@@ -40,6 +41,8 @@ _US: dict[Dimension, tuple[tuple[float, str], ...]] = {
     Dimension.TEMPERATURE: ((0.0, "degF"),),
     Dimension.SPEED: ((0.0, "in/min"), (0.05, "ft/min")),
 }
+_FINEST_MARK = 64  # of an inch
+_ON_A_MARK = 1e-6
 _SIGNS = {
     "degC": "°C", "degF": "°F", "deg": "°", "mm^2": "mm²", "cm^2": "cm²", "m^2": "m²", "m^3": "m³",
     "m^3/h": "m³/h", "in^2": "in²", "ft^2": "ft²", "in^3": "in³", "ft^3": "ft³", "inH2O": "inH₂O",
@@ -61,8 +64,10 @@ def quantity_words(
     if dimension is Dimension.DURATION:
         return duration_words(value, figures=figures)
     unit = reading_unit(value, dimension, system=system)
-    number = plain_number(in_unit(value, dimension, unit), figures=figures)
-    sign = _SIGNS.get(unit, unit)
+    size = in_unit(value, dimension, unit)
+    number = inch_mark(size) if unit == "in" else None
+    number = plain_number(size, figures=figures) if number is None else number
+    sign = unit_sign(unit)
     return f"{number}{sign}" if sign == "°" else f"{number} {sign}"
 
 
@@ -80,6 +85,21 @@ def reading_unit(value: float, dimension: Dimension, *, system: UnitSystem = Uni
     """The unit, as `units.parse` takes it, in which a value of that size is read."""
     choices = _METRIC[dimension] if system is UnitSystem.METRIC else _US[dimension]
     return next(unit for low, unit in reversed(choices) if abs(value) >= low)
+
+
+def inch_mark(inches: float) -> str | None:
+    """Inches as a rule is marked, 1 3/8; None for what lies between its marks or on a whole inch."""
+    sixty_fourths = round(inches * _FINEST_MARK)
+    if abs(inches * _FINEST_MARK - sixty_fourths) > _ON_A_MARK or not sixty_fourths % _FINEST_MARK:
+        return None
+    whole, rest = divmod(abs(sixty_fourths), _FINEST_MARK)
+    sign, part = "-" if sixty_fourths < 0 else "", Fraction(rest, _FINEST_MARK)
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def unit_sign(unit: str) -> str:
+    """A unit as people write it, of the name that `units.parse` takes."""
+    return _SIGNS.get(unit, unit)
 
 
 def duration_words(value_s: float, *, figures: int = 3) -> str:

@@ -32,7 +32,7 @@ _AMOUNT = re.compile(
 
 def in_units_of(text: str, *, system: UnitSystem) -> str:
     """The sentence with each metric amount in the reader's units, squares and cubes as people write them."""
-    written = text.replace("^2", "²").replace("^3", "³")
+    written = text.replace("^2", "²").replace("^3", "³").replace("inH2O", "inH₂O")
     if system is UnitSystem.METRIC:
         return written
     return _AMOUNT.sub(lambda found: _converted(found, system), written)
