@@ -34,8 +34,8 @@ _AMOUNT = re.compile(
     + "|".join(sorted(map(re.escape, _DIMENSIONS), key=len, reverse=True))
     + r")(?![\w/²³⁴^-])"
 )
-# What is left in its own units has no place beside amounts of the other system; and litres times the gas that each
-# litre gives are a volume times a volume: in other units the product would be another.
+# What is left in its own units has no place beside amounts of the other system; and litres times the gas that
+# each litre gives are a volume times a volume: in other units the product would be another.
 _UNCONVERTED = re.compile(r"\d k?J\b|\d M?J/|\d (?:g|kg|kg/m³)\b|\d L\b(?!/)[^;=+]*· [\d.,]+ m³(?!/)")
 _PLAIN_SIGNS = str.maketrans({"²": "^2", "³": "^3", "₂": "2"})
 
