@@ -57,15 +57,22 @@ function toSend() {
 // browser's own error page with a clock running.
 export function leaveWithALine(form) {
   let asking = false;
+  window.addEventListener("pageshow", () => { form.inert = false; delete form.dataset.leaving; }); // come back to
   form.addEventListener("submit", async (event) => {
     if (form.dataset.leaving || !place) return;
     event.preventDefault();
     if (asking) return;
     asking = true;
+    form.inert = true; // what was pressed for goes out, not what is chosen while the line is asked
     await pump();
     const there = !toSend().length && (await reachable());
     asking = false;
-    if (!there) { show("held"); return; }
+    if (!there) {
+      form.inert = false;
+      event.submitter?.focus();
+      show("held");
+      return;
+    }
     form.dataset.leaving = "yes";
     form.requestSubmit(event.submitter);
   });

@@ -38,7 +38,9 @@ def answer(screen: Screen, scenario: Scenario, item: Item, raw: Any) -> None:
     if item.diagnosis is not None:
         for step in raw:
             place.locator(f'input[type="radio"][value="{step}"]').check()
-            place.get_by_role("button", name=f"Take this step of {scenario.items.index(item) + 1}").click()
+            step_button = place.get_by_role("button", name=f"Take this step of {scenario.items.index(item) + 1}")
+            with screen.page.expect_navigation():
+                step_button.click()
     elif item.rubric:
         place.locator("textarea").fill(raw)
         place.locator("textarea").blur()
