@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from flask import Flask, Response, current_app, jsonify, make_response, render_template, request
 from flask.typing import ResponseReturnValue
-from flask_babel import gettext
+from flask_babel import force_locale, gettext
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, InternalServerError
 
 from trainer.core.errors import OutOfRange
 from trainer.domain.errors import Conflict, DomainError, Duplicate, Missing, NotAllowed, Refused, WrongState
+from trainer.web.preferences import language_of_browser
 
 STATUS: dict[type[DomainError], int] = {
     NotAllowed: 403,
@@ -80,8 +81,9 @@ def _page(status: int, detail: str) -> Response:
 
 def _fault(_: InternalServerError) -> ResponseReturnValue:
     # the page draws on nothing that may be what just failed: no person, no database
-    page = current_app.jinja_env.get_template("fault.html")
-    return page.render(typed=list(_typed())), 500
+    with force_locale(language_of_browser()):
+        page = current_app.jinja_env.get_template("fault.html")
+        return page.render(typed=list(_typed())), 500
 
 
 def _words(status: int) -> tuple[str, str]:

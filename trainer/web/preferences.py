@@ -65,6 +65,11 @@ def language() -> str:
     who = access.person()
     if who is not None:
         return who.person.language.value
+    return language_of_browser()
+
+
+def language_of_browser() -> str:
+    """What was chosen in this browser, or what it asks for; needs no person and no database."""
     chosen = request.cookies.get("language", "")
     if chosen in set(Language):
         return chosen

@@ -57,7 +57,7 @@ def test_a_module_is_made_of_rows_and_given_until_a_day(instructor, world):
 
     given = page.submit("Give it", To="Morning class", **{"Due on": "2026-03-20", "Attempts allowed": "2"})
 
-    assert given.row("Morning class") == ["Morning class", "2026-03-20", "2"]
+    assert given.row("Morning class")[:3] == ["Morning class", "2026-03-20", "2"]
 
 
 @pytest.mark.parametrize(
