@@ -38,7 +38,9 @@ def answer(screen: Screen, scenario: Scenario, item: Item, raw: Any) -> None:
     if item.diagnosis is not None:
         for step in raw:
             place.locator(f'input[type="radio"][value="{step}"]').check()
-            step_button = place.get_by_role("button", name=f"Take this step of {scenario.items.index(item) + 1}")
+            step_button = place.get_by_role(
+                "button", name=f"Take this step of {scenario.items.index(item) + 1}"
+            )
             with screen.page.expect_navigation():
                 step_button.click()
     elif item.rubric:
