@@ -84,8 +84,9 @@ def face_of_dam(picture, side) -> float | None:
         for dam in walked(picture)
         if dam.part.startswith("dam ")
         for inner in dam.element.iter()
-        for u, _ in corners_of(type(dam)(inner, dam.matrix))
-        if (u < 0) is (side is Side.LEFT)
+        for at in [[u for u, _ in corners_of(type(dam)(inner, dam.matrix))]]
+        for u in at
+        if (sum(at) < 0) is (side is Side.LEFT)  # by its middle: a dam may stand right at the joint
     ]
     return min(corners, key=abs) if corners else None
 
