@@ -79,15 +79,13 @@ def test_a_section_read_back_is_the_set_up(made):
 
 def face_of_dam(picture, side) -> float | None:
     """The dam's corner nearest to the joint; strips of tape lap over each other by two units."""
-    corners = [
-        u
-        for dam in walked(picture)
-        if dam.part.startswith("dam ")
-        for inner in dam.element.iter()
-        for at in [[u for u, _ in corners_of(type(dam)(inner, dam.matrix))]]
-        for u in at
-        if (sum(at) < 0) is (side is Side.LEFT)  # by its middle: a dam may stand right at the joint
-    ]
+    corners = []
+    for dam in walked(picture):
+        if dam.part.startswith("dam "):
+            inside = (type(dam)(inner, dam.matrix) for inner in dam.element.iter())
+            drawn = [u for each in inside for u, _ in corners_of(each)]
+            if (sum(drawn) < 0) is (side is Side.LEFT):  # by its middle: a dam may stand right at the joint
+                corners += drawn
     return min(corners, key=abs) if corners else None
 
 
