@@ -82,10 +82,10 @@ def face_of_dam(picture, side) -> float | None:
     corners = []
     for dam in walked(picture):
         if dam.part.startswith("dam "):
-            inside = (type(dam)(inner, dam.matrix) for inner in dam.element.iter())
-            drawn = [u for each in inside for u, _ in corners_of(each)]
-            if (sum(drawn) < 0) is (side is Side.LEFT):  # by its middle: a dam may stand right at the joint
-                corners += drawn
+            for inner in dam.element.iter():
+                drawn = [u for u, _ in corners_of(type(dam)(inner, dam.matrix))]
+                # what stands right at the joint belongs to the side on which the rest of its shape is
+                corners += [u for u in drawn if ((u or sum(drawn)) < 0) is (side is Side.LEFT)]
     return min(corners, key=abs) if corners else None
 
 
