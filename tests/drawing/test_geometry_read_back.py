@@ -8,7 +8,7 @@ from xml.etree.ElementTree import fromstring
 
 import pytest
 from example_counts import tried
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from set_up_strategies import spool_set_ups, straight_set_ups
 
@@ -69,6 +69,8 @@ def asked_of_anything(draw):
 @given(straight_set_ups)
 def test_a_section_read_back_is_the_set_up(made):
     set_up = read_set_up(made)
+    # nearer than this the shape of one dam lies over the joint and cannot be told from the other's by its corners
+    assume(min(set_up.section.left_dam_m, set_up.section.right_dam_m) >= 0.1)
     picture = fromstring(set_up_drawing(set_up))
     faces = {side: face_of_dam(picture, side) for side in Side}
     compare_distances(picture, set_up, faces)
