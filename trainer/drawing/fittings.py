@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from trainer.core.terms import InletEnd
-from trainer.domain.set_up import Hose, Vent
+from trainer.domain.set_up import Hose
 from trainer.drawing.layout import Layout
 from trainer.drawing.svg import PAPER, drawn, group, label, line, path
 
@@ -68,17 +68,15 @@ def vent_diameter_units(layout: Layout, diameter_m: float | None, bore_m: float 
     return min(max(layout.bore * diameter_m / bore_m, VENT_LOW), VENT_HIGH)
 
 
-def vent_drawing(*, vent: Vent | None, u: float, v: float, size: tuple[float, float]) -> str:
+def vent_drawing(*, u: float, v: float, size: tuple[float, float]) -> str:
     """A hole through the right dam at v; size is its drawn diameter and the dam's thickness."""
     hole, thick = size
     half, last = hole / 2, u + thick + 8
-    count = vent.count if vent and vent.count else 1
     arrow = path("thin", "M", last + 2, v, "l", 14, 0, "m", -5, -4, "l", 5, 4, "l", -5, 4)
     return group(
         drawn("rect", "plain", x=u - 2, y=v - half, width=thick + 10, height=hole, data_part="hole"),
         line("line", u - 2, v - half, last, v - half),
         line("line", u - 2, v + half, last, v + half),
-        label(f"×{count}", u + thick / 2 + 34, v + 8) if count > 1 else "",
         arrow,
         data_part="vent",
         data_v=v,

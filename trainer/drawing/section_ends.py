@@ -98,7 +98,7 @@ def _opening(end: SectionEnd, set_up: SetUp, layout: Layout, bore_m: float | Non
     hole = vent_diameter_units(layout, diameter_m, bore_m)
     half_left = layout.bore / 2
     v = min(max(end.v, -half_left + hole / 2), half_left - hole / 2)
-    return vent_drawing(vent=set_up.vent, u=end.u, v=v, size=(hole, end.thick))
+    return vent_drawing(u=end.u, v=v, size=(hole, end.thick))
 
 
 def _hose_behind(end: SectionEnd, set_up: SetUp, layout: Layout) -> str:

@@ -93,10 +93,15 @@ def _gap(set_up: SetUp, reader: Reader) -> str:
 
 
 def _vent_size(set_up: SetUp, reader: Reader) -> str:
-    if set_up.vent is None or set_up.vent.diameter_m is None:
+    """Size and number of the vent's holes; the number alone where only that is known."""
+    if set_up.vent is None:
         return ""
+    times = f"×{set_up.vent.count}" if (set_up.vent.count or 1) > 1 else ""
+    if set_up.vent.diameter_m is None:
+        return times
     said = reader.words("vent {size}, blocked") if set_up.vent.blocked else reader.words("vent {size}")
-    return said.format(size=reader.length(set_up.vent.diameter_m))
+    size = reader.length(set_up.vent.diameter_m)
+    return said.format(size=f"{size} {times}" if times else size)
 
 
 def _captions(set_up: SetUp, layout: Layout, reader: Reader) -> str:
