@@ -6,11 +6,12 @@ from set_up_examples import A_RISER_WITHOUT_VENT, POLICY, set_up
 from set_up_strategies import straight_set_ups
 
 from trainer.domain.change_effects import figures_of, severities_of
+from trainer.domain.change_kinds import ChangeKind
 from trainer.domain.kept_courses import KeptCourses
 from trainer.domain.run_set_up import run
 from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.domain.set_up_paths import spec_at, with_values
-from trainer.domain.single_changes import ChangeKind, single_changes
+from trainer.domain.single_changes import single_changes
 from trainer.domain.what_helps import FRESH_ENOUGH_FRAC, what_helps
 from trainer.set_up_files import read_set_up
 

@@ -5,19 +5,19 @@ says what comes of it, and nothing is offered here that it does not bear out.
 """
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from enum import StrEnum
 from itertools import chain
 from typing import Any
 
 from trainer.core.gas import sinks_in_air
 from trainer.core.terms import InletEnd
+from trainer.domain.change_kinds import ChangeKind, Changes
 from trainer.domain.flows import hold_flow_of
 from trainer.domain.known_parts import gas_of, size_of, slope_of, source_oxygen_of
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.set_up import SetUp
-from trainer.domain.single_changes_around import Changes, around_changes
+from trainer.domain.single_changes_around import around_changes
 from trainer.domain.spool_path import path_of, vents_of
 
 _L_MIN = 1e-3 / 60.0
@@ -27,37 +27,6 @@ _GOOD_GAS_FRAC = 5e-6  # 99.999 % argon holds about that much oxygen
 _DIFFUSER_M2 = 15e-4
 _HALF_MINUTE_S = 30.0
 _STEEP_DEG = 10.0
-
-
-class ChangeKind(StrEnum):
-    """What is changed."""
-
-    VENT_TO_POOL_END = "vent to the side where air gathers"
-    INLET_TO_GAS_SIDE = "inlet to the side where gas gathers"
-    DIFFUSER = "diffuser"
-    DAMS_NEARER = "dams nearer"
-    DAMS_FARTHER = "dams farther"
-    LIFT_VENT_END = "lift the vent's end"
-    MORE_FLOW = "more purge flow"
-    LESS_FLOW = "less purge flow"
-    MORE_HOLD = "more hold flow"
-    LESS_HOLD = "less hold flow"
-    TAPE_JOINT = "tape the joint"
-    CLOSE_LEAKS = "close the leaks"
-    PURER_GAS = "purer gas"
-    ARGON = "argon"
-    WAIT_LONGER = "wait longer"
-    LARGER_VENT = "larger vent"
-    SMALLER_VENT = "smaller vent"
-    CLEAR_VENT = "clear the vent"
-    VENT_AT_HIGH_POINT = "vent at the high point"
-    SOUND_HOSE = "sound hose"
-    WIDER_HOSE = "wider hose"
-    NEW_FOAM = "new foam"
-    VENTILATE = "ventilate"
-    VENT_OUTSIDE = "lead the vent outside"
-    SUPPLY_OUTSIDE = "supply outside"
-    MORE_CYLINDERS = "more cylinders"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,7 +40,7 @@ class SingleChange:
 def single_changes(set_up: SetUp, *, run: PurgeRun) -> tuple[SingleChange, ...]:
     """Every change that there is to try on a set-up, whose run tells how far some of them go."""
     found = chain.from_iterable(each(set_up, run) for each in _MAKERS)
-    return tuple(SingleChange(kind=ChangeKind(kind), values=values) for kind, values in found)
+    return tuple(SingleChange(kind=kind, values=values) for kind, values in found)
 
 
 def _sinks(set_up: SetUp) -> bool:
@@ -236,11 +205,7 @@ def _with_place(vent: Any, *, at: str, along: float, height: float) -> Any:
     )
 
 
-def _around(set_up: SetUp, run: PurgeRun) -> Changes:
-    yield from around_changes(set_up, run)
-
-
-_MAKERS: tuple[Callable[[SetUp, PurgeRun], Iterator[tuple[str, Mapping[str, Any]]]], ...] = (
+_MAKERS: tuple[Callable[[SetUp, PurgeRun], Changes], ...] = (
     _vent_height, _inlet_height, _diffuser, _dams, _slope, _purge_flow, _hold_flow, _joint, _leaks, _gas,
-    _wait, _vent_size, _vent_state, _high_points, _around,
+    _wait, _vent_size, _vent_state, _high_points, around_changes,
 )  # fmt: skip

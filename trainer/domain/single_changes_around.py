@@ -1,15 +1,12 @@
 """Single changes of what surrounds a purge: hose and supply, the foam, and the air that people breathe."""
 
 import math
-from collections.abc import Iterator, Mapping
-from typing import Any
 
 from trainer.core.terms import Fan
+from trainer.domain.change_kinds import ChangeKind, Changes
 from trainer.domain.escaping_gas import is_supply_inside
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.set_up import DamAge, Place, SetUp, SupplyKind
-
-Changes = Iterator[tuple[str, Mapping[str, Any]]]
 
 _FAN_STEP_M3_S = 10.0 / 3600.0
 _CHANGES_PER_H = 10.0  # tried beside what the core asks for
@@ -17,7 +14,7 @@ _CYLINDERS = (SupplyKind.SINGLE_CYLINDER, SupplyKind.CYLINDER_PACK)
 
 
 def around_changes(set_up: SetUp, run: PurgeRun) -> Changes:
-    """The changes, each as the word of its kind and the new values by path."""
+    """The changes, each as its kind and the new values by path."""
     yield from _hose(set_up)
     yield from _foam(set_up)
     yield from _fan(set_up, run)
@@ -30,15 +27,16 @@ def _hose(set_up: SetUp) -> Changes:
     if hose is None:
         return
     if hose.open_frac is not None and hose.open_frac < 1.0:
-        yield "sound hose", {"hose.open_fraction": 1.0}
+        yield ChangeKind.SOUND_HOSE, {"hose.open_fraction": 1.0}
     for share in (1.5, 2.0) if hose.bore_m is not None else ():
-        yield "wider hose", {"hose.bore": min(round(1000.0 * (hose.bore_m or 0.0) * share) / 1000.0, 0.1)}
+        wider_m = min(round(1000.0 * (hose.bore_m or 0.0) * share) / 1000.0, 0.1)
+        yield ChangeKind.WIDER_HOSE, {"hose.bore": wider_m}
 
 
 def _foam(set_up: SetUp) -> Changes:
     old = {f"dams.{place}.age": DamAge.NEW for place, dam in enumerate(set_up.dams) if dam.age is DamAge.OLD}
     if old:
-        yield "new foam", old
+        yield ChangeKind.NEW_FOAM, old
 
 
 def _fan(set_up: SetUp, run: PurgeRun) -> Changes:
@@ -56,15 +54,15 @@ def _fan(set_up: SetUp, run: PurgeRun) -> Changes:
             fan = around.fan if around.fan not in (None, Fan.NONE) else Fan.BLOWS_IN
             values = {"surroundings.fan": fan, "surroundings.fan_flow": rounded_m3_s}
             drops = {} if around.air_changes_per_h is None else {"surroundings.air_changes_per_h": None}
-            yield "ventilate", {**values, **drops}
+            yield ChangeKind.VENTILATE, {**values, **drops}
 
 
 def _led_away(set_up: SetUp) -> Changes:
     around, leads_to = set_up.surroundings, set_up.scene.vent_leads_to if set_up.scene else None
     if around is not None and around.kind not in (None, Place.OPEN_AIR) and leads_to is not Place.OPEN_AIR:
-        yield "lead the vent outside", {"scene.vent_leads_to": Place.OPEN_AIR}
+        yield ChangeKind.VENT_OUTSIDE, {"scene.vent_leads_to": Place.OPEN_AIR}
     if is_supply_inside(set_up):
-        yield "supply outside", {"surroundings.supply_inside": False}
+        yield ChangeKind.SUPPLY_OUTSIDE, {"surroundings.supply_inside": False}
 
 
 def _cylinders(set_up: SetUp) -> Changes:
@@ -72,4 +70,4 @@ def _cylinders(set_up: SetUp) -> Changes:
     if supply is None or supply.kind not in _CYLINDERS:
         return
     for count in range((supply.count or 1) + 1, (supply.count or 1) + 4):
-        yield "more cylinders", {"supply.count": min(count, 100)}
+        yield ChangeKind.MORE_CYLINDERS, {"supply.count": min(count, 100)}

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
 from trainer.domain.change_effects import Figures, Severities, figures_of, severities_of
+from trainer.domain.change_kinds import ChangeKind
 from trainer.domain.kept_courses import KeptCourses
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import PurgeRun
@@ -12,7 +13,7 @@ from trainer.domain.run_set_up import run
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.domain.set_up_paths import with_values
-from trainer.domain.single_changes import ChangeKind, SingleChange, single_changes
+from trainer.domain.single_changes import SingleChange, single_changes
 
 # Above it the air counts as fresh, and less of it is no harm; our own choice, common practice, no source.
 FRESH_ENOUGH_FRAC = 0.205

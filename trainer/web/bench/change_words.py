@@ -7,10 +7,10 @@ from typing import Any
 from flask_babel import gettext
 
 from trainer.domain.change_effects import Figures
+from trainer.domain.change_kinds import ChangeKind
 from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.set_up_paths import spec_at
-from trainer.domain.single_changes import ChangeKind
 from trainer.domain.what_helps import HelpfulChange, WhatHelps
 from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.services.bench_set_up import WorkedOut, changed_values
