@@ -5,7 +5,6 @@ from typing import Any
 from uuid import UUID, uuid4
 
 from sqlalchemy import (
-    BigInteger,
     CheckConstraint,
     ForeignKey,
     ForeignKeyConstraint,
@@ -19,6 +18,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from trainer.domain.attempts import AttemptKind, AttemptState
 from trainer.storage.tables.base import Base, Document, UtcDateTime, enum_type
+from trainer.storage.tables.drawn import DrawnColumns, drawn_checks
 
 
 class AttemptRow(Base):
@@ -59,28 +59,16 @@ class AttemptRow(Base):
     )
 
 
-class AttemptScenarioRow(Base):
+class AttemptScenarioRow(DrawnColumns, Base):
     """One drawn scenario: `shown` goes to the browser, `drawn` also holds keys, bands and solutions."""
 
     __tablename__ = "attempt_scenario"
 
     attempt_id: Mapped[UUID] = mapped_column(ForeignKey("attempt.attempt_id"), primary_key=True)
-    scenario_no: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
     person_id: Mapped[UUID] = mapped_column(ForeignKey("person.person_id"))
-    family: Mapped[str] = mapped_column(String(100))
-    seed: Mapped[int] = mapped_column(BigInteger)
-    difficulty_percent: Mapped[int]
-    fingerprint: Mapped[str] = mapped_column(String(64))
-    content_version: Mapped[str] = mapped_column(String(100))
-    core_version: Mapped[str] = mapped_column(String(100))
-    policy_version: Mapped[str] = mapped_column(String(100))
-    shown: Mapped[dict[str, Any]] = mapped_column(Document)
-    drawn: Mapped[dict[str, Any]] = mapped_column(Document, deferred=True)
 
     __table_args__ = (
-        CheckConstraint("scenario_no >= 1", name="number_from_one"),
-        CheckConstraint("seed >= 0 AND seed <= 9007199254740991", name="seed_below_2_53"),
-        CheckConstraint("difficulty_percent BETWEEN 0 AND 100", name="difficulty_0_to_100"),
+        *drawn_checks(),
         UniqueConstraint("person_id", "seed"),
         Index(None, "person_id", "family"),
     )

@@ -4,11 +4,12 @@ from datetime import date, datetime
 from typing import Any
 from uuid import UUID, uuid4
 
-from sqlalchemy import BigInteger, CheckConstraint, ForeignKey, ForeignKeyConstraint, String, UniqueConstraint
+from sqlalchemy import CheckConstraint, ForeignKey, ForeignKeyConstraint, String, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from trainer.domain.people import UnitSystem
 from trainer.storage.tables.base import Base, Document, UtcDateTime, enum_type
+from trainer.storage.tables.drawn import DrawnColumns, drawn_checks
 
 
 class PaperSetRow(Base):
@@ -55,28 +56,14 @@ class PaperSheetRow(Base):
     )
 
 
-class PaperScenarioRow(Base):
+class PaperScenarioRow(DrawnColumns, Base):
     """One drawn scenario of a sheet, as an attempt keeps it: `drawn` also holds keys, bands and solutions."""
 
     __tablename__ = "paper_scenario"
 
     sheet_id: Mapped[UUID] = mapped_column(ForeignKey("paper_sheet.sheet_id"), primary_key=True)
-    scenario_no: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
-    family: Mapped[str] = mapped_column(String(100))
-    seed: Mapped[int] = mapped_column(BigInteger)
-    difficulty_percent: Mapped[int]
-    fingerprint: Mapped[str] = mapped_column(String(64))
-    content_version: Mapped[str] = mapped_column(String(100))
-    core_version: Mapped[str] = mapped_column(String(100))
-    policy_version: Mapped[str] = mapped_column(String(100))
-    shown: Mapped[dict[str, Any]] = mapped_column(Document)
-    drawn: Mapped[dict[str, Any]] = mapped_column(Document, deferred=True)
 
-    __table_args__ = (
-        CheckConstraint("scenario_no >= 1", name="number_from_one"),
-        CheckConstraint("seed >= 0 AND seed <= 9007199254740991", name="seed_below_2_53"),
-        CheckConstraint("difficulty_percent BETWEEN 0 AND 100", name="difficulty_0_to_100"),
-    )
+    __table_args__ = drawn_checks()
 
 
 class PaperAnswerRow(Base):
