@@ -3,7 +3,7 @@
 A scenario stands on its own: with its answers it can be marked years later, without its family.
 """
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import Any
@@ -24,6 +24,7 @@ from trainer.domain.answer_parts import (
     Verdict,
 )
 from trainer.domain.diagnosis_parts import DiagnosisKey, DiagnosisSheet
+from trainer.domain.errors import Missing
 from trainer.domain.item_parts import (
     Criterion,
     Handle,
@@ -149,8 +150,19 @@ class Scenario:
     said: Mapping[str, Mapping[str, str]] = field(default_factory=dict)  # by language: sentence → the same
 
     def item(self, item_id: str) -> Item:
-        """The item of that id; raises KeyError."""
-        return next(each for each in self.items if each.id == item_id)
+        """The item of that id; raises Missing."""
+        for each in self.items:
+            if each.id == item_id:
+                return each
+        raise Missing("item", item_id)
+
+
+def unanswered_items(
+    scenarios: Mapping[int, Scenario], *, answered: Container[tuple[int, str]]
+) -> tuple[tuple[int, str], ...]:
+    """What numbered scenarios ask and nobody has answered, by scenario number and item id, in order."""
+    asked = ((number, item.id) for number, each in scenarios.items() for item in each.items)
+    return tuple(each for each in asked if each not in answered)
 
 
 @dataclass(frozen=True, kw_only=True)

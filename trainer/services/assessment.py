@@ -16,11 +16,11 @@ from trainer.domain.attempts import (
     seconds_left,
     time_is_up,
 )
-from trainer.domain.errors import Conflict, Missing, WrongState
+from trainer.domain.errors import Conflict, WrongState
 from trainer.domain.modules import Blueprint, Verdict, drawn_families, judge
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, Thing, require
-from trainer.domain.scenario import Item, Scenario
+from trainer.domain.scenario import Item, Scenario, unanswered_items
 from trainer.domain.unfolding import Unfolding
 from trainer.scenario_files import parse_response, scenario_from_document
 from trainer.scenario_files.records import from_json
@@ -188,7 +188,6 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
     )
     responses = {(each.scenario_no, each.item_id): each for each in kept}
     numbered = {each.scenario_no: each.scenario for each in scenarios}
-    asked = ((number, item.id) for number, each in numbered.items() for item in each.items)
     unfoldings, said = unfoldings_of(work, attempt.attempt_id, scenarios=numbered, responses=responses)
     return AttemptPage(
         attempt_id=attempt.attempt_id,
@@ -201,7 +200,7 @@ def _page(site: Site, work: Work, attempt: Attempt) -> AttemptPage:
         scenarios=scenarios,
         responses=responses,
         hand_in_token=attempt.hand_in_token,
-        unanswered=tuple(each for each in asked if each not in responses),
+        unanswered=unanswered_items(numbered, answered=responses),
         unfoldings=unfoldings,
         said=said,
     )
@@ -247,20 +246,13 @@ def keep_answer(  # noqa: PLR0913 - the address of an item has three parts
         now = site.now()  # after the lock: what waited past the limit is late
         require_open(attempt, now=now)
         document = attempts.get_shown(work, attempt_id=attempt_id, scenario_no=scenario_no)
-        item = _item(scenario_from_document(document), item_id)
+        item = scenario_from_document(document).item(item_id)
         raw = read(item)
         parse_response(item, raw)
         response = NewResponse(scenario_no=scenario_no, item_id=item_id, raw=raw)
         require_goes_on(work, response, attempt_id=attempt_id, item=item)
         kept = attempts.record_response(work, response, attempt_id=attempt_id, now=now)
     return Kept(version=kept.version, at=kept.kept_at)
-
-
-def _item(scenario: Scenario, item_id: str) -> Item:
-    for each in scenario.items:
-        if each.id == item_id:
-            return each
-    raise Missing("item", item_id)
 
 
 def hand_in(site: Site, acting: Acting, *, attempt_id: UUID, token: UUID) -> HandedIn:

@@ -12,7 +12,7 @@ from trainer.domain.paper import sat_faults
 from trainer.domain.people import Acting
 from trainer.domain.permissions import Permission, Thing, require
 from trainer.domain.reasons import Reason, reason, refuse_for
-from trainer.domain.scenario import Item, Scenario
+from trainer.domain.scenario import Scenario, unanswered_items
 from trainer.scenario_files import parse_response, scenario_from_document
 from trainer.services import attempt_acts
 from trainer.services.attempt_acts import Answered, KeyedIn
@@ -23,7 +23,7 @@ from trainer.storage.attempts import DrawnScenario, NewAttempt, NewResponse
 from trainer.storage.database import Work
 from trainer.storage.modules import AssignmentSummary
 from trainer.storage.paper import PaperSet, PaperSheet
-from trainer.storage.paper_answers import HandedInFor, KeyedAnswer
+from trainer.storage.paper_answers import HandedInFor
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,8 +39,7 @@ class KeyingPage:
     @property
     def unanswered(self) -> tuple[tuple[int, str], ...]:
         """What is not answered, by scenario number and item id."""
-        asked = ((number, item.id) for number, each in self.scenarios.items() for item in each.items)
-        return tuple(each for each in asked if each not in self.answers)
+        return unanswered_items(self.scenarios, answered=self.answers)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -57,12 +56,12 @@ def keying_page(site: Site, acting: Acting, *, code: str) -> KeyingPage:
     with site.database.reading() as work:
         sheet = paper.get_sheet(work, code=code, organisation_id=acting.organisation_id)
         found = paper.get_set(work, paper_set_id=sheet.paper_set_id, organisation_id=acting.organisation_id)
-        drawn = paper.list_scenarios(work, sheet_id=sheet.sheet_id)
+        shown = paper.list_shown(work, sheet_id=sheet.sheet_id)
         kept = paper_answers.list_answers(work, sheet_id=sheet.sheet_id)
     return KeyingPage(
         sheet=sheet,
         paper_set=found,
-        scenarios={number: scenario_from_document(each.shown) for number, each in enumerate(drawn, start=1)},
+        scenarios={number: scenario_from_document(document) for number, document in shown},
         answers={(each.scenario_no, each.item_id): each.raw for each in kept},
         is_own=sheet.person_id == acting.person_id,
     )
@@ -75,12 +74,13 @@ def keep_keyed(site: Site, acting: Acting, *, code: str, at: tuple[int, str], ra
     one's own sheet, and Missing for an item that it does not ask.
     """
     _require(acting)
-    answer = KeyedAnswer(scenario_no=at[0], item_id=at[1], raw=raw)
+    answer = NewResponse(scenario_no=at[0], item_id=at[1], raw=raw)
     with site.database.work() as work:
         sheet = paper.get_sheet_to_change(work, code=code, organisation_id=acting.organisation_id)
         _require_waiting(sheet)
         refuse_for(_own_faults(acting, sheet.person_id))
-        item = _item(work, sheet, answer)
+        shown = paper.get_shown(work, sheet_id=sheet.sheet_id, scenario_no=answer.scenario_no)
+        item = scenario_from_document(shown).item(answer.item_id)
         if answer.raw is None:
             paper_answers.forget_answer(
                 work, sheet_id=sheet.sheet_id, scenario_no=answer.scenario_no, item_id=answer.item_id
@@ -90,17 +90,6 @@ def keep_keyed(site: Site, acting: Acting, *, code: str, at: tuple[int, str], ra
         paper_answers.keep_answer(
             work, answer, sheet_id=sheet.sheet_id, kept_by=acting.person_id, kept_at=site.now()
         )
-
-
-def _item(work: Work, sheet: PaperSheet, answer: KeyedAnswer) -> Item:
-    drawn = paper.list_scenarios(work, sheet_id=sheet.sheet_id)
-    if not 1 <= answer.scenario_no <= len(drawn):
-        raise Missing("scenario", answer.scenario_no)
-    scenario = scenario_from_document(drawn[answer.scenario_no - 1].shown)
-    for each in scenario.items:
-        if each.id == answer.item_id:
-            return each
-    raise Missing("item", answer.item_id)
 
 
 def hand_in_sheet(site: Site, acting: Acting, *, code: str, handing_in: HandingIn) -> UUID:
@@ -165,7 +154,7 @@ def _attempt_of(site: Site, work: Work, acting: Acting, whole: _Sheet) -> UUID:
     drawn = paper.list_scenarios(work, sheet_id=sheet.sheet_id)
     attempt_id = attempts.add_attempt(work, _new_attempt(whole, now), scenarios=drawn)
     for each in paper_answers.list_answers(work, sheet_id=sheet.sheet_id):
-        attempts.record_response(work, NewResponse(**vars(each)), attempt_id=attempt_id, now=now)
+        attempts.record_response(work, each, attempt_id=attempt_id, now=now)
     attempts.advance_attempt(work, attempt_id=attempt_id, to=AttemptState.SUBMITTED, ended_at=now)
     person_id, sat_on = whole.handing_in.person_id, whole.handing_in.sat_on
     by = KeyedIn(code=sheet.code, person_id=acting.person_id, at=now, sat_on=sat_on)

@@ -1,11 +1,12 @@
 """Printing: a module as sheets of paper, one for each apprentice by name or blank ones, and their keys."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from uuid import UUID
 
 from trainer.domain.attempts import AttemptKind
 from trainer.domain.errors import Missing
+from trainer.domain.family import ScenarioFamily
 from trainer.domain.marking import mark
 from trainer.domain.modules import Blueprint, drawn_families
 from trainer.domain.paper import MOST_BLANK_SHEETS, OnPaper, on_paper, unfolds
@@ -85,8 +86,9 @@ def print_page(site: Site, acting: Acting, *, assignment_id: UUID) -> PrintPage:
     """The assignment, ready to be printed."""
     _require(acting, Permission.PRINT_ON_PAPER, "assignment")
     with site.database.reading() as work:
-        assignment, printed = _printable(site, work, acting, assignment_id)
+        assignment = _assignment(work, acting, assignment_id)
         known = known_families(site, work, organisation_id=acting.organisation_id)
+        printed = _printable(work, acting, assignment, known)
         sets = paper.list_sets(work, organisation_id=acting.organisation_id, assignment_id=assignment_id)
         takers = _takers(work, assignment)
     return PrintPage(
@@ -107,7 +109,9 @@ def print_sheets(site: Site, acting: Acting, *, assignment_id: UUID, printing: P
     with site.database.reading() as work:
         if _is_there(work, acting, printing):
             return printing.paper_set_id
-        assignment, printed = _printable(site, work, acting, assignment_id)
+        assignment = _assignment(work, acting, assignment_id)
+        known = known_families(site, work, organisation_id=acting.organisation_id)
+        printed = _printable(work, acting, assignment, known)
         whom = _whom(work, acting, assignment, printing)
         turns = [_turn(work, each.person_id, assignment_id) for each in whom]
     _refuse(printing, printed, whom)
@@ -133,21 +137,21 @@ def _is_there(work: Work, acting: Acting, printing: Printing) -> bool:
     return found is not None
 
 
+def _assignment(work: Work, acting: Acting, assignment_id: UUID) -> AssignmentSummary:
+    return modules.get_assignment(work, assignment_id=assignment_id, organisation_id=acting.organisation_id)
+
+
 def _printable(
-    site: Site, work: Work, acting: Acting, assignment_id: UUID
-) -> tuple[AssignmentSummary, OnPaper]:
-    given = modules.list_assignments(work, organisation_id=acting.organisation_id)
-    assignment = next((each for each in given if each.assignment_id == assignment_id), None)
-    if assignment is None:
-        raise Missing("assignment", assignment_id)
+    work: Work, acting: Acting, assignment: AssignmentSummary, known: Mapping[str, ScenarioFamily]
+) -> OnPaper:
+    """What of an assignment's module can be asked on paper, of the families that there are."""
     module = modules.get_module(work, module_id=assignment.module_id, organisation_id=acting.organisation_id)
-    known = known_families(site, work, organisation_id=acting.organisation_id)
     blueprint: Blueprint = from_json(Blueprint, module.blueprint)
 
     def unfolding(family: str, difficulty: float) -> bool:
         return family in known and unfolds(known[family], difficulty=difficulty)
 
-    return assignment, on_paper(blueprint, unfolding=unfolding)
+    return on_paper(blueprint, unfolding=unfolding)
 
 
 def _takers(work: Work, assignment: AssignmentSummary) -> tuple[NamedPerson, ...]:
@@ -163,8 +167,7 @@ def takers(site: Site, acting: Acting, *, assignment_id: UUID) -> tuple[NamedPer
     """Whom a blank sheet of this assignment can be keyed in for: not for oneself."""
     _require(acting, Permission.KEY_IN_SHEET, "assignment")
     with site.database.reading() as work:
-        assignment, _ = _printable(site, work, acting, assignment_id)
-        found = _takers(work, assignment)
+        found = _takers(work, _assignment(work, acting, assignment_id))
     return tuple(each for each in found if each.person_id != acting.person_id)
 
 
@@ -228,10 +231,9 @@ def set_page(site: Site, acting: Acting, *, paper_set_id: UUID) -> SetPage:
     _require(acting, Permission.PRINT_ON_PAPER, "set of sheets")
     with site.database.reading() as work:
         found = paper.get_set(work, paper_set_id=paper_set_id, organisation_id=acting.organisation_id)
-        assignment, _ = _printable(site, work, acting, found.assignment_id)
         return SetPage(
             paper_set=found,
-            assignment=assignment,
+            assignment=_assignment(work, acting, found.assignment_id),
             sheets=paper.list_sheets(work, paper_set_id=paper_set_id),
         )
 

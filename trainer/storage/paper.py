@@ -116,22 +116,19 @@ def get_set(work: Work, *, paper_set_id: UUID, organisation_id: UUID) -> PaperSe
     return found
 
 
-def list_sets(
-    work: Work, *, organisation_id: UUID, assignment_id: UUID | None = None
-) -> tuple[PaperSet, ...]:
-    """The organisation's sets, the latest first; of one assignment where asked."""
-    conditions = [] if assignment_id is None else [PaperSetRow.assignment_id == assignment_id]
-    return _list(work, organisation_id, *conditions)
+def list_sets(work: Work, *, organisation_id: UUID, assignment_id: UUID) -> tuple[PaperSet, ...]:
+    """The sets printed for one assignment, the latest first."""
+    return _list(work, organisation_id, PaperSetRow.assignment_id == assignment_id)
 
 
-def _list(work: Work, organisation_id: UUID, *conditions: ColumnElement[bool]) -> tuple[PaperSet, ...]:
+def _list(work: Work, organisation_id: UUID, condition: ColumnElement[bool]) -> tuple[PaperSet, ...]:
     counts = func.count(PaperSheetRow.sheet_id), func.count(PaperSheetRow.attempt_id)
     counted = select(PaperSheetRow.paper_set_id, *counts).group_by(PaperSheetRow.paper_set_id).subquery()
     rows = work.session.execute(
         select(PaperSetRow, PersonRow.name, counted.c[1], counted.c[2])
         .join(PersonRow, PersonRow.person_id == PaperSetRow.made_by)
         .join(counted, counted.c.paper_set_id == PaperSetRow.paper_set_id)
-        .where(PaperSetRow.organisation_id == organisation_id, *conditions)
+        .where(PaperSetRow.organisation_id == organisation_id, condition)
         .order_by(PaperSetRow.made_at.desc(), PaperSetRow.paper_set_id)
     )
     return tuple(
@@ -232,6 +229,28 @@ def list_shown_of_set(
     for sheet_id, number, shown in rows:
         found[sheet_id] = (*found.get(sheet_id, ()), (number, shown))
     return found
+
+
+def list_shown(work: Work, *, sheet_id: UUID) -> tuple[tuple[int, dict[str, Any]], ...]:
+    """What may be shown of the scenarios of one sheet, by number."""
+    rows = work.session.execute(
+        select(PaperScenarioRow.scenario_no, PaperScenarioRow.shown)
+        .where(PaperScenarioRow.sheet_id == sheet_id)
+        .order_by(PaperScenarioRow.scenario_no)
+    )
+    return tuple((number, shown) for number, shown in rows)
+
+
+def get_shown(work: Work, *, sheet_id: UUID, scenario_no: int) -> dict[str, Any]:
+    """What may be shown of one scenario; raises Missing for a number that the sheet does not have."""
+    shown: dict[str, Any] | None = work.session.execute(
+        select(PaperScenarioRow.shown).where(
+            PaperScenarioRow.sheet_id == sheet_id, PaperScenarioRow.scenario_no == scenario_no
+        )
+    ).scalar_one_or_none()
+    if shown is None:
+        raise Missing("scenario", scenario_no)
+    return shown
 
 
 def list_scenarios(work: Work, *, sheet_id: UUID) -> tuple[DrawnScenario, ...]:

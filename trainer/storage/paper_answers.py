@@ -2,22 +2,13 @@
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from typing import Any
 from uuid import UUID
 
 from sqlalchemy import select
 
+from trainer.storage.attempts import NewResponse
 from trainer.storage.database import Work
 from trainer.storage.tables.paper import PaperAnswerRow, PaperSheetRow
-
-
-@dataclass(frozen=True, kw_only=True)
-class KeyedAnswer:
-    """What was keyed in for one item, as it was typed."""
-
-    scenario_no: int
-    item_id: str
-    raw: Any
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -31,7 +22,7 @@ class HandedInFor:
     keyed_at: datetime
 
 
-def keep_answer(work: Work, answer: KeyedAnswer, *, sheet_id: UUID, kept_by: UUID, kept_at: datetime) -> None:
+def keep_answer(work: Work, answer: NewResponse, *, sheet_id: UUID, kept_by: UUID, kept_at: datetime) -> None:
     """Keeps what was keyed in for an item, in place of what was keyed in before."""
     at = (sheet_id, answer.scenario_no, answer.item_id)
     row = work.session.get(PaperAnswerRow, at)
@@ -50,7 +41,7 @@ def forget_answer(work: Work, *, sheet_id: UUID, scenario_no: int, item_id: str)
         work.session.flush()
 
 
-def list_answers(work: Work, *, sheet_id: UUID) -> tuple[KeyedAnswer, ...]:
+def list_answers(work: Work, *, sheet_id: UUID) -> tuple[NewResponse, ...]:
     """What has been keyed in of a sheet, by scenario and item."""
     rows = work.session.scalars(
         select(PaperAnswerRow)
@@ -58,7 +49,7 @@ def list_answers(work: Work, *, sheet_id: UUID) -> tuple[KeyedAnswer, ...]:
         .order_by(PaperAnswerRow.scenario_no, PaperAnswerRow.item_id)
     )
     return tuple(
-        KeyedAnswer(scenario_no=each.scenario_no, item_id=each.item_id, raw=each.raw) for each in rows
+        NewResponse(scenario_no=each.scenario_no, item_id=each.item_id, raw=each.raw) for each in rows
     )
 
 

@@ -11,6 +11,7 @@ from trainer import units
 from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, OrderStep
+from trainer.scenario_files import ResponseFault
 from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
 from trainer.web.unfoldings import UnfoldingView
 
@@ -19,6 +20,11 @@ NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no an
 
 class Contradiction(ValueError):
     """What was sent says two things at once; the message goes beside the item."""
+
+
+def fault_words(fault: ResponseFault | Contradiction) -> str:
+    """What to write instead, beside the item, without its internal name."""
+    return fault.message if isinstance(fault, ResponseFault) else str(fault)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -17,9 +17,9 @@ from trainer.services.assessment import AttemptPage
 from trainer.web import responses
 from trainer.web.access import access, acting, site
 from trainer.web.apprentice.blueprint import blueprint
-from trainer.web.apprentice.sheet import fault_words, keep_sent, kept_words, scenario_of, sheet_of
+from trainer.web.apprentice.sheet import keep_sent, kept_words, scenario_of, sheet_of
 from trainer.web.errors import wants_json
-from trainer.web.responses import Contradiction
+from trainer.web.responses import Contradiction, fault_words
 
 
 @blueprint.get("/attempts/<uuid:attempt_id>")

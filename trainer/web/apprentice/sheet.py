@@ -18,7 +18,7 @@ from trainer.web.access import acting, site
 from trainer.web.figures import hear_scenario
 from trainer.web.page_tools import clock
 from trainer.web.preferences import language, reads_us_units
-from trainer.web.responses import Contradiction, ItemFields
+from trainer.web.responses import Contradiction, ItemFields, fault_words
 from trainer.web.said import hear
 from trainer.web.scenario_drawing import drawing_of
 from trainer.web.unfoldings import unfolding_view
@@ -95,11 +95,6 @@ def keep(attempt: AttemptPage, number: int, item: Item, raw: Any) -> assessment.
     return assessment.keep_response(
         site(), acting(), attempt_id=attempt.attempt_id, scenario_no=number, item_id=item.id, raw=raw
     )
-
-
-def fault_words(fault: Exception) -> str:
-    """What to write instead, beside the item, without its internal name."""
-    return fault.message if isinstance(fault, ResponseFault) else str(fault)
 
 
 def kept_words(kept: assessment.Kept) -> str:

@@ -16,9 +16,9 @@ from trainer.services.keying import HandingIn, KeyingPage
 from trainer.web.access import access, acting, site
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
-from trainer.web.instructor.keyed_answers import item_words, keyed_items, read_keyed
+from trainer.web.instructor.keyed_answers import KeyedItem, item_words, keyed_items, read_keyed
 from trainer.web.instructor.paper_forms import CodeForm, HandInForm
-from trainer.web.responses import Contradiction
+from trainer.web.responses import Contradiction, fault_words
 
 
 @blueprint.get("/keying")
@@ -66,9 +66,11 @@ def keying(code: str) -> ResponseReturnValue:
 def key_scenario(code: str, number: int) -> ResponseReturnValue:
     """One scenario of the sheet with what was keyed in so far."""
     page = _waiting(code)
-    if isinstance(page, KeyingPage):
-        return _scenario_page(page, number)
-    return page
+    if not isinstance(page, KeyingPage):
+        return page
+    if number not in page.scenarios:
+        abort(404)
+    return _scenario_page(page, number, keyed_items(page, number))
 
 
 @blueprint.post("/keying/<code>/scenarios/<int:number>")
@@ -82,7 +84,7 @@ def keep_scenario(code: str, number: int) -> ResponseReturnValue:
     if faults:
         again = _page(code)
         items = keyed_items(again, number, sent=request.form, faults=faults)
-        return render_template("instructor/key_scenario.html", page=again, number=number, items=items), 422
+        return _scenario_page(again, number, items), 422
     if number < len(page.scenarios):
         return redirect(url_for(".key_scenario", code=page.sheet.code, number=number + 1), 303)
     return redirect(url_for(".before_hand_in_sheet", code=page.sheet.code), 303)
@@ -140,12 +142,8 @@ def _refused(page: KeyingPage) -> ResponseReturnValue:
     return render_template("instructor/keyed_sheet.html", page=page), 409
 
 
-def _scenario_page(page: KeyingPage, number: int) -> str:
-    if number not in page.scenarios:
-        abort(404)
-    return render_template(
-        "instructor/key_scenario.html", page=page, number=number, items=keyed_items(page, number)
-    )
+def _scenario_page(page: KeyingPage, number: int, items: tuple[KeyedItem, ...]) -> str:
+    return render_template("instructor/key_scenario.html", page=page, number=number, items=items)
 
 
 def _keep_all(page: KeyingPage, number: int) -> dict[str, str]:
@@ -160,10 +158,8 @@ def _keep_all(page: KeyingPage, number: int) -> dict[str, str]:
                 keying_service.keep_keyed(
                     site(), acting(), code=page.sheet.code, at=(number, item.id), raw=raw
                 )
-        except ResponseFault as fault:
-            faults[item.id] = fault.message
-        except Contradiction as fault:
-            faults[item.id] = str(fault)
+        except (ResponseFault, Contradiction) as fault:
+            faults[item.id] = fault_words(fault)
     return faults
 
 
