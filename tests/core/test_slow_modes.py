@@ -99,7 +99,8 @@ def test_root_is_right_where_the_gas_enters_on_the_far_side():
 
 def test_well_stirred_layers_have_one_mode_and_no_doubt():
     """Stirred tank, c = exp(-Q t / V): Levenspiel, Chemical Reaction Engineering."""
-    balances = balances_of(Mixing(diffusivity_m2_s=1e4, stirring_m2_s=0.0))
+    # Stirred ten times harder, the last digits of the inverse would differ by processor in the sixth place.
+    balances = balances_of(Mixing(diffusivity_m2_s=1e3, stirring_m2_s=0.0))
     found = slow_modes(balances, log_scale=log_scale_of(balances))
     assert found.rate_per_s[0, 0] == pytest.approx(1.0 / volume_changes_s(balances, 1.0), rel=1e-6)
     assert found.amplitude_frac[0] == pytest.approx([1.0, *[0.0] * 7], abs=1e-6)

@@ -24,7 +24,7 @@ from tests.drawing.read_back import (
 )
 from tests.drawing.set_ups import a_dam_handle, a_vent_handle, an_inlet_handle
 from trainer.domain.scenario import SceneObject
-from trainer.domain.set_up import SetUp, Side
+from trainer.domain.set_up import Place, SetUp, Side
 from trainer.drawing.asked import Asked
 from trainer.drawing.reader import Reader
 from trainer.drawing.set_up_drawing import drawn_size, set_up_drawing
@@ -147,7 +147,10 @@ def compare_people(picture, set_up: SetUp) -> None:
     people = [each for each in walked(picture) if each.part == "person"]
     floor_y = 366.0
     around = set_up.surroundings.kind
-    here = [each for each in set_up.scene.people if each.where == around]
+    is_deep = around in (Place.PIT, Place.TRENCH)
+    # whoever stands beside a pit is drawn after those in it, on another floor
+    in_order = sorted(set_up.scene.people, key=lambda each: is_deep and each.where is not around)
+    here = [each for each in in_order if each.where == around]
     heads = [
         inner.number("cy")
         for each in people
@@ -156,7 +159,7 @@ def compare_people(picture, set_up: SetUp) -> None:
     ]
     scales = [
         (floor_y - y) / each.face_height_m
-        for y, each in zip(heads, set_up.scene.people, strict=False)
+        for y, each in zip(heads, in_order, strict=False)
         if each in here and each.face_height_m * 40 > 11 and len(people) == len(set_up.scene.people)
     ]
     assert all(scale == pytest.approx(scales[0], rel=0.01) for scale in scales)

@@ -19,10 +19,11 @@ FLOOR_Y = 366.0
 GROUND_OVER_A_PIT_Y = 250.0
 CAPTION_Y = 404.0
 
-PIPE_Y = 142.0
+ACROSS_AT = (420.0, 142.0)
+LEANING_AT = (370.0, 186.0)
 FITTING_HALF = 10.0  # half of what a diffuser or a hose end takes across the bore
 
-GENTLE_DEG = 15.0  # flatter than this, the pipe is drawn across the sheet with the surroundings under it
+GENTLE_DEG = 15.0  # steeper than this, the pipe is never drawn across the sheet with the surroundings under it
 TRUE_TO_SCALE_M = 1.5  # a section that fits is drawn to scale in its length
 BREAK_AT_M = 0.6  # otherwise the scale holds this far from the joint, and the rest is squeezed
 BREAK_SHARE = 0.6  # of the drawn half length that goes to the part in scale
@@ -39,6 +40,7 @@ class Layout:
     """The frame of one drawing."""
 
     slope_deg: float
+    is_flat: bool  # whether the pipe lies across the sheet, with the surroundings below
     centre: tuple[float, float]
     half_length: float
     outer: float  # drawn outside diameter
@@ -48,11 +50,6 @@ class Layout:
     floor_y: float
     broken: bool
     free: FreePlaces  # room for words on the sheet, less with each that is written
-
-    @property
-    def is_flat(self) -> bool:
-        """Whether the pipe lies across the sheet, with the surroundings below."""
-        return abs(self.slope_deg) < GENTLE_DEG
 
     @property
     def bore(self) -> float:
@@ -95,14 +92,18 @@ def layout_for(
     """The frame that holds a set-up and the parts that can still be moved in it."""
     slope_deg = set_up.section.slope_deg if set_up.section and set_up.section.slope_deg else 0.0
     outer = _drawn_diameter(outside_diameter_m)
-    centre, half_length = _space(slope_deg, outer)
+    across, leaning = _half_across_the_sheet(slope_deg, outer), _half_leaning(slope_deg, outer)
+    # A thick pipe that leans a little would be a stub above the surroundings; beside them it has room.
+    is_flat = abs(slope_deg) < GENTLE_DEG and across >= leaning
+    half_length = across if is_flat else leaning
     moves_dam = any(each.along.startswith("pipe") for each in asked.handles)
     reach = half_length - (GRIPPED_END_UNITS if moves_dam else END_UNITS)
     furthest_m = _furthest_m(set_up, asked)
     sunken = set_up.surroundings is not None and set_up.surroundings.kind in SUNKEN
     return Layout(
         slope_deg=slope_deg,
-        centre=centre,
+        is_flat=is_flat,
+        centre=ACROSS_AT if is_flat else LEANING_AT,
         half_length=half_length,
         outer=outer,
         wall=_drawn_wall(outer, outside_diameter_m, wall_m),
@@ -125,16 +126,19 @@ def _drawn_wall(outer: float, outside_diameter_m: float | None, wall_m: float | 
     return min(max(outer * share, 14.0), 24.0)
 
 
-def _space(slope_deg: float, outer: float) -> tuple[tuple[float, float], float]:
-    """Centre of the pipe and half its drawn length."""
+def _half_across_the_sheet(slope_deg: float, outer: float) -> float:
+    """Half the drawn length of a pipe that has the width of the sheet and the height above the surroundings."""
     angle = radians(abs(slope_deg))
-    if abs(slope_deg) < GENTLE_DEG:
-        rise = 170.0 - outer * cos(angle)
-        length = min(LEVEL_LENGTH, max(rise, 0.0) / sin(angle)) if angle else LEVEL_LENGTH
-        return (420.0, PIPE_Y), length / 2
+    rise = max(170.0 - outer * cos(angle), 0.0)
+    return (min(LEVEL_LENGTH, rise / sin(angle)) if angle else LEVEL_LENGTH) / 2
+
+
+def _half_leaning(slope_deg: float, outer: float) -> float:
+    """Half the drawn length of a pipe that has the height of the sheet, the surroundings beside it."""
+    angle = radians(abs(slope_deg))
     across = (430.0 - outer * sin(angle)) / max(cos(angle), 1e-6)
-    up = (306.0 - outer * cos(angle)) / sin(angle)
-    return (370.0, 186.0), min(across, up) / 2
+    up = (306.0 - outer * cos(angle)) / max(sin(angle), 1e-6)
+    return min(across, up) / 2
 
 
 def _furthest_m(set_up: SetUp, asked: Asked) -> float:
