@@ -23,7 +23,9 @@ ACROSS_AT = (420.0, 142.0)
 LEANING_AT = (370.0, 186.0)
 FITTING_HALF = 10.0  # half of what a diffuser or a hose end takes across the bore
 
-GENTLE_DEG = 15.0  # steeper than this, the pipe is never drawn across the sheet with the surroundings under it
+GENTLE_DEG = (
+    15.0  # steeper than this, the pipe is never drawn across the sheet with the surroundings under it
+)
 TRUE_TO_SCALE_M = 1.5  # a section that fits is drawn to scale in its length
 BREAK_AT_M = 0.6  # otherwise the scale holds this far from the joint, and the rest is squeezed
 BREAK_SHARE = 0.6  # of the drawn half length that goes to the part in scale
