@@ -32,14 +32,17 @@ class Drawn:
     right: SetUp = field(default_factory=SetUp)
     core: CoreResults = field(init=False)
     _made: dict[str, SetUp] = field(default_factory=dict)
+    _said: dict[str, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.core = CoreResults(self.policy)
 
     def go_on_from(self, right: SetUp) -> None:
-        """From here on this is the right set-up, and the variants are those of it."""
-        self.right = right
-        self._made.clear()
+        """From here on this is the right set-up, and the variants and figures are those of it."""
+        if right is not self.right:
+            self.right = right
+            self._made.clear()
+            self._said.clear()
 
     def named(self, name: str) -> SetUp:
         """The right set-up, or one of the family's variants of it."""
@@ -86,9 +89,14 @@ class Drawn:
 
     def figures(self, text: str) -> Said:
         """A text of the worked solution, with draws and figures of the core filled in."""
-        figures = self.family.figures
-        used = {name: self._figure(figures[name]) for name in names_in(text) if name in figures}
-        return sentence(text, {**self.values, **used})
+        used = {name: self.figure(name) for name in names_in(text) if name in self.family.figures}
+        return sentence(text, {**self.values, **used} if used else self.values)
+
+    def figure(self, name: str) -> str:
+        """A figure of the family in words."""
+        if name not in self._said:
+            self._said[name] = self._figure(self.family.figures[name])
+        return self._said[name]
 
     def _figure(self, figure: Figure) -> str:
         value = self.core.end(self.named(figure.source.of), figure.source.result, end=figure.end)

@@ -173,10 +173,12 @@ def _values(choices: dict[str, Choice]) -> dict[str, Value]:
 
 
 def _base(family: ScenarioFamily, choices: dict[str, Choice], values: dict[str, Value]) -> SetUp:
-    set_up = with_templates(SetUp(), family.set_up, values)
-    for each in choices.values():
-        set_up = with_templates(set_up, each.set_up, values)
-    return set_up
+    templates: dict[str, Value] = {}
+    for each in (family, *choices.values()):
+        for path, template in each.set_up.items():
+            templates.pop(path, None)  # a later one takes its place in the order too: parts before what is in them
+            templates[path] = template
+    return with_templates(SetUp(), templates, values)
 
 
 def _items(drawn: Drawn, streams: Streams, hazards: HazardCatalogue) -> list[BuiltItem]:
