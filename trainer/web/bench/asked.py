@@ -1,7 +1,7 @@
 """What an address of the bench asks: the set-up in it, in which units, and what is shown beside."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 from urllib.parse import parse_qsl, quote
@@ -32,7 +32,6 @@ class Asked:
     wants_flow: bool = False
     was_typed: bool = False  # by the form, not by an address of ours
     do: str = ""
-    too_much: bool = field(default=False)
 
     @property
     def values(self) -> Mapping[str, Any]:
@@ -75,13 +74,12 @@ def asked() -> Asked:
         wants_flow=request.args.get(FLOW) == _YES,
         was_typed=DO in request.args or any(key.endswith(UNIT) for key in told),
         do=request.args.get(DO, ""),
-        too_much=len(request.args) > _MOST_VALUES,
     )
 
 
 def values_in(query: str) -> ReadAddress:
     """What the query of another set-up holds."""
-    return _read(parse_qsl(query, keep_blank_values=True, max_num_fields=None)[:_MOST_VALUES])
+    return _read(parse_qsl(query, keep_blank_values=True)[:_MOST_VALUES])
 
 
 def ask_for_units(word: str) -> None:
