@@ -42,10 +42,21 @@ _SHOP_AIR: dict[str, Any] = {
     "after": "45 min",
 }  # fmt: skip
 _FOAM: dict[str, Any] = {"kind": "foam", "thickness": ("100 mm", "4 in"), "age": "new"}
+_PAPER: dict[str, Any] = {"kind": "soluble paper", "thickness": ("1 mm", "0.04 in")}
+_VENT: dict[str, Any] = {"height": 0.9, "diameter": ("8 mm", "0.31 in"), "count": 1}
+_TAPED_JOINT: dict[str, Any] = {"gap": ("3 mm", "0.125 in"), "taped": 1}
+_SHOP_FLOW: dict[str, Any] = {
+    "purge": ("15 L/min", "32 cfh"), "hold": ("8 L/min", "16 cfh"), "hold_for": "20 min",
+    "after_for": "5 min",
+}  # fmt: skip
 _SHOP_SCENE: dict[str, Any] = {
     "people": [{"where": "room", "face_height": ("1.6 m", "5 ft")}],
     "cylinder_chained": True, "analyser_at": "vent", "vent_leads_to": "room",
 }  # fmt: skip
+
+
+def _two_dams(dam: dict[str, Any]) -> list[dict[str, Any]]:
+    return [{"side": "left", **dam}, {"side": "right", **dam}]
 
 
 def _run(name: str, length: tuple[str, str], **more: Any) -> dict[str, Any]:
@@ -60,11 +71,8 @@ def _elbow(name: str, slope: str) -> dict[str, Any]:
 
 _SPOOL: dict[str, Any] = {
     **_STEEL_PIPE,
-    "flow": {
-        "purge": ("20 L/min", "40 cfh"), "hold": ("8 L/min", "16 cfh"), "hold_for": "20 min",
-        "after_for": "5 min",
-    },
-    "joint": {"gap": ("3 mm", "0.125 in"), "taped": 1},
+    "flow": {**_SHOP_FLOW, "purge": ("20 L/min", "40 cfh")},
+    "joint": _TAPED_JOINT,
     "supply": _CYLINDER,
     "surroundings": _SHOP_AIR,
     "scene": _SHOP_SCENE,
@@ -74,33 +82,24 @@ _BY_BOTH: dict[str, dict[str, Any]] = {
     "shop": {
         **_STEEL_PIPE,
         "section": {"left_dam": ("300 mm", "12 in"), "right_dam": ("300 mm", "12 in"), "slope": "0 deg"},
-        "vent": {"height": 0.9, "diameter": ("8 mm", "0.31 in"), "count": 1},
-        "joint": {"gap": ("3 mm", "0.125 in"), "taped": 1},
-        "flow": {
-            "purge": ("15 L/min", "32 cfh"), "hold": ("8 L/min", "16 cfh"), "hold_for": "20 min",
-            "after_for": "5 min",
-        },
+        "vent": _VENT,
+        "joint": _TAPED_JOINT,
+        "flow": _SHOP_FLOW,
         "wait": "5 min",
         "supply": _CYLINDER,
-        "dams": [{"side": "left", **_FOAM}, {"side": "right", **_FOAM}],
+        "dams": _two_dams(_FOAM),
         "surroundings": _SHOP_AIR,
         "scene": _SHOP_SCENE,
     },
     "long-run": {
         **_STEEL_PIPE,
         "section": {"left_dam": ("6 m", "20 ft"), "right_dam": ("6 m", "20 ft"), "slope": "0 deg"},
-        "vent": {"height": 0.9, "diameter": ("10 mm", "0.38 in"), "count": 1},
-        "joint": {"gap": ("3 mm", "0.125 in"), "taped": 1},
-        "flow": {
-            "purge": ("20 L/min", "42 cfh"), "hold": ("10 L/min", "20 cfh"), "hold_for": "20 min",
-            "after_for": "5 min",
-        },
+        "vent": {**_VENT, "diameter": ("10 mm", "0.38 in")},
+        "joint": _TAPED_JOINT,
+        "flow": {**_SHOP_FLOW, "purge": ("20 L/min", "42 cfh"), "hold": ("10 L/min", "20 cfh")},
         "wait": "30 min",
         "supply": {**_CYLINDER, "count": 2},
-        "dams": [
-            {"side": "left", "kind": "soluble paper", "thickness": ("1 mm", "0.04 in")},
-            {"side": "right", "kind": "soluble paper", "thickness": ("1 mm", "0.04 in")},
-        ],
+        "dams": _two_dams(_PAPER),
         "surroundings": {**_SHOP_AIR, "after": "90 min"},
         "scene": _SHOP_SCENE,
     },
@@ -109,40 +108,31 @@ _BY_BOTH: dict[str, dict[str, Any]] = {
         "pipe": {"nps": "8", "schedule": "10S"},
         "section": {"left_dam": ("400 mm", "16 in"), "right_dam": ("400 mm", "16 in"), "slope": "1 deg"},
         "inlet": {"height": 0.1, "end": "open tube", "bore": ("6 mm", "0.25 in")},
-        "vent": {"height": 0.9, "diameter": ("8 mm", "0.31 in"), "count": 1},
-        "joint": {"gap": ("3 mm", "0.125 in"), "taped": 0.9},
-        "flow": {
-            "purge": ("20 L/min", "42 cfh"), "hold": ("8 L/min", "16 cfh"), "hold_for": "25 min",
-            "after_for": "5 min",
-        },
+        "vent": _VENT,
+        "joint": {**_TAPED_JOINT, "taped": 0.9},
+        "flow": {**_SHOP_FLOW, "purge": ("20 L/min", "42 cfh"), "hold_for": "25 min"},
         "wait": "15 min",
         "supply": _CYLINDER,
-        "dams": [{"side": "left", **_FOAM}, {"side": "right", **_FOAM}],
+        "dams": _two_dams(_FOAM),
         "surroundings": {
             "kind": "trench", "volume": ("14 m^3", "500 ft^3"), "floor_area": ("8 m^2", "86 ft^2"),
             "fan": "none", "after": "45 min",
         },
         "scene": {
-            "people": [{"where": "trench", "face_height": ("0.5 m", "20 in")}],
-            "cylinder_chained": True, "analyser_at": "vent", "vent_leads_to": "trench",
+            **_SHOP_SCENE, "people": [{"where": "trench", "face_height": ("0.5 m", "20 in")}],
+            "vent_leads_to": "trench",
         },
     },
     "riser": {
         **_STEEL_PIPE,
         "section": {"left_dam": ("300 mm", "12 in"), "right_dam": ("600 mm", "24 in"), "slope": "90 deg"},
-        "inlet": {
-            "height": 0.5, "end": "diffuser", "bore": ("6 mm", "0.25 in"),
-            "face_area": ("15 cm^2", "2.4 in^2"),
-        },
-        "vent": {"height": 0.5, "diameter": ("8 mm", "0.31 in"), "count": 1},
-        "joint": {"gap": ("3 mm", "0.125 in"), "taped": 1},
-        "flow": {
-            "purge": ("15 L/min", "32 cfh"), "hold": ("8 L/min", "16 cfh"), "hold_for": "20 min",
-            "after_for": "5 min",
-        },
+        "inlet": {**_STEEL_PIPE["inlet"], "height": 0.5},
+        "vent": {**_VENT, "height": 0.5},
+        "joint": _TAPED_JOINT,
+        "flow": _SHOP_FLOW,
         "wait": "3 min",
         "supply": _CYLINDER,
-        "dams": [{"side": "left", **_FOAM}, {"side": "right", **_FOAM}],
+        "dams": _two_dams(_FOAM),
         "surroundings": _SHOP_AIR,
         "scene": _SHOP_SCENE,
     },
@@ -153,8 +143,8 @@ _BY_BOTH: dict[str, dict[str, Any]] = {
             _elbow("shoulder", "0 deg"), _run("last", ("600 mm", "24 in")),
         ]},
         "inlet": {**_STEEL_PIPE["inlet"], "at": "first", "along": 0},
-        "vent": {"height": 0.9, "diameter": ("8 mm", "0.31 in"), "count": 1, "at": "last", "along": 1},
-        "joint": {**_SPOOL["joint"], "at": "riser", "along": 0.5},
+        "vent": {**_VENT, "at": "last", "along": 1},
+        "joint": {**_TAPED_JOINT, "at": "riser", "along": 0.5},
         "wait": "8 min",
     },
     "spool-branch": {
@@ -169,8 +159,8 @@ _BY_BOTH: dict[str, dict[str, Any]] = {
             _run("last", ("600 mm", "24 in")),
         ]},
         "inlet": {**_STEEL_PIPE["inlet"], "at": "first", "along": 0},
-        "vent": {"height": 0.9, "diameter": ("8 mm", "0.31 in"), "count": 1, "at": "last", "along": 1},
-        "joint": {**_SPOOL["joint"], "at": "first", "along": 0.5},
+        "vent": {**_VENT, "at": "last", "along": 1},
+        "joint": {**_TAPED_JOINT, "at": "first", "along": 0.5},
         "wait": "20 min",
     },
     "spool-over": {
@@ -180,8 +170,8 @@ _BY_BOTH: dict[str, dict[str, Any]] = {
             _run("top", ("2 m", "80 in")), _elbow("far shoulder", "-90 deg"), _run("down", ("1 m", "40 in")),
         ]},
         "inlet": {**_STEEL_PIPE["inlet"], "height": 0.5, "at": "up", "along": 0},
-        "vent": {"height": 0.5, "diameter": ("8 mm", "0.31 in"), "count": 1, "at": "down", "along": 1},
-        "joint": {**_SPOOL["joint"], "at": "top", "along": 0.5},
+        "vent": {**_VENT, "height": 0.5, "at": "down", "along": 1},
+        "joint": {**_TAPED_JOINT, "at": "top", "along": 0.5},
         "wait": "25 min",
     },
 }  # fmt: skip
