@@ -7,17 +7,11 @@ from typing import Any
 from flask_babel import gettext
 from markupsafe import Markup
 
-from trainer.core.oxidation import grade_thresholds
-from trainer.core.pool import PoolSide
-from trainer.core.terms import MaterialGroup
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import Expected, PurgeRun
+from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension
 from trainer.drawing.inside import Inside
-from trainer.drawing.oxygen_scale import GradeOf, grade_by, written_oxygen
-from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.set_up_drawing import set_up_drawing
-from trainer.drawing.trace_plot import TraceMarks, trace_legend, trace_plot, trace_rows
 from trainer.services.results import ResultPage, ScenarioResult
 from trainer.set_up_files import write_run
 from trainer.web.access import site
@@ -26,11 +20,13 @@ from trainer.web.bead_and_heat import bead_and_heat
 from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
 from trainer.web.figures import hear_scenario, sentence, shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
-from trainer.web.happened import grade_words, what_happened
+from trainer.web.happened import what_happened
 from trainer.web.preferences import drawing_reader
 from trainer.web.purge_shown import PurgeShown, purge_shown
+from trainer.web.run_figures import oxygen_words, pool_words, spread_words
+from trainer.web.run_pictures import Trace, at_its_moment, root_grade_of, root_of, trace_marks, trace_of
 from trainer.web.short_of_air import ShortOfAir, short_of_air
-from trainer.web.time_line_words import hold_in_words, readings_in_words, stage_marks_of, stages_in_words
+from trainer.web.time_line_words import hold_in_words, readings_in_words, stages_in_words
 from trainer.wording.cautions import CautionWords, caution_words
 
 
@@ -43,15 +39,6 @@ class Figure:
     key: str = ""
     exact: float | None = None
     beside: str = ""
-
-
-@dataclass(frozen=True, kw_only=True)
-class Trace:
-    """Oxygen against time, drawn, with its legend and the same as rows."""
-
-    drawing: Markup
-    legend: Markup
-    rows: list[tuple[str, str, str, str]]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -103,7 +90,9 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
     set_up = result.own_set_up or result.scenario.set_up
     number = result.scenario_no
     grade_of = root_grade_of(set_up.material, policy)
-    marks = _marks(result)
+    marks = trace_marks(result.own_set_up, result.run)
+    if marks is not None and result.run is not None:
+        marks = at_its_moment(marks, result.run)
     shown_purge = purge_shown(set_up, result.run, grade_of=grade_of, marks=marks, number=number)
     return ScenarioView(
         result=result,
@@ -121,11 +110,11 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
         ),
         figures=_figures(result.run),
         shown=shown_purge,
-        trace=_trace(result, marks, grade_of),
+        trace=trace_of(result.run, marks, grade_of=grade_of, name=f"trace-{number}"),
         stages=stages_in_words(result.run),
         seen=(*hold_in_words(result.run), *readings_in_words(result.own_set_up, result.run)),
         dead_legs=dead_legs_in_words(result.run),
-        root=_root(result),
+        root=root_of(result.run, name=f"root-{number}"),
         cautions=_cautions(result.run),
         air=short_of_air(set_up, result.run, number=number),
         gas=gas_account(result.run),
@@ -140,12 +129,6 @@ def _unfolded_words(result: ScenarioResult) -> str:
     return next((sentence(each.why[0]) for each in marks if each.answered and each.why), "")
 
 
-def root_grade_of(material: MaterialGroup | None, policy: Policy) -> GradeOf:
-    """How the root of a material comes out, by the oxygen that it sees."""
-    group = material or MaterialGroup.AUSTENITIC_STAINLESS
-    return grade_by(policy.root_grades.get(group) or grade_thresholds(group))
-
-
 def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
     if run is None:
         return ()
@@ -156,9 +139,9 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
     return (
         figure(
             gettext("Oxygen at strike"),
-            _oxygen_words(after),
+            oxygen_words(after.expected if after else None),
             "purge.oxygen_after_wait_ppm.expected",
-            beside=_spread_words(run, after),
+            beside=spread_words(run, after),
         ),
         figure(
             gettext("Gas used until the arc"),
@@ -172,7 +155,7 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
         ),
         figure(
             gettext("Lowest oxygen to breathe nearby"),
-            written_oxygen(air.oxygen_mixed_frac) if air and air.oxygen_mixed_frac is not None else "–",
+            oxygen_words(air.oxygen_mixed_frac if air else None),
             "breathing.oxygen_mixed_percent",
             beside=pool_words(run),
         ),
@@ -184,76 +167,6 @@ def _figure(written: dict[str, Any], label: str, words: str, key: str, beside: s
     for part in key.split("."):
         value = value.get(part) if isinstance(value, dict) else None
     return Figure(label=label, words=words, key=key, exact=value, beside=beside)
-
-
-def _oxygen_words(value: Expected | None) -> str:
-    return "–" if value is None else written_oxygen(value.expected)
-
-
-def _spread_words(run: PurgeRun, value: Expected | None) -> str:
-    """The root's colour in a word, and between which ends nine runs in ten fall."""
-    if value is None:
-        return ""
-    return gettext(
-        "%(colour)s; nine runs in ten fall between %(low)s and %(high)s",
-        colour=grade_words(run.root.grade if run.root else None),
-        low=written_oxygen(value.lower),
-        high=written_oxygen(value.upper),
-    )
-
-
-def pool_words(run: PurgeRun) -> str:
-    """How deep the gas lies unmixed: the mixed figure says nothing of a face at the floor."""
-    if run.breathing is None or run.breathing.oxygen_mixed_frac is None:
-        return gettext("not reckoned for this place; test the air all the same")
-    depth_m = run.breathing.pool_depth_m
-    if not depth_m:
-        return gettext("if it mixes")
-    depth = shown(depth_m, Dimension.LENGTH)
-    if run.breathing.pool_side == PoolSide.CEILING:
-        return gettext(
-            "if it mixes; unmixed, a layer without oxygen %(depth)s deep under the ceiling", depth=depth
-        )
-    return gettext("if it mixes; unmixed, a layer without oxygen %(depth)s deep at the floor", depth=depth)
-
-
-def _marks(result: ScenarioResult) -> TraceMarks | None:
-    run, own = result.run, result.own_set_up
-    if run is None or own is None or run.purge is None or not run.purge.trace:
-        return None
-    needed = run.purge.time_to_target_s
-    return TraceMarks(
-        target_frac=own.target.oxygen_frac if own.target else None,
-        floor_frac=run.purge.floor_frac,
-        strike_s=own.wait_s,
-        shaded_s=(needed.lower, needed.upper) if isinstance(needed, Expected) else None,
-        stages=stage_marks_of(run.purge),
-        moment_s=run.purge.trace[-1][0] if own.wait_s is None else own.wait_s,
-    )
-
-
-def _trace(result: ScenarioResult, marks: TraceMarks | None, grade_of: GradeOf) -> Trace | None:
-    if marks is None or result.run is None or result.run.purge is None:
-        return None
-    trace = result.run.purge.trace
-    reader = drawing_reader(f"trace-{result.scenario_no}")
-    return Trace(
-        drawing=Markup(trace_plot(trace, marks=marks, grade_of=grade_of, reader=reader)),
-        legend=Markup(trace_legend(trace, grade_of=grade_of, reader=reader)),
-        rows=trace_rows(trace),
-    )
-
-
-def _root(result: ScenarioResult) -> Markup | None:
-    run = result.run
-    after = run.purge.oxygen_after_wait_frac if run and run.purge else None
-    if run is None or run.root is None or run.root.grade is None or after is None:
-        return None
-    reader = drawing_reader(f"root-{result.scenario_no}")
-    words = written_oxygen(after.expected)
-    return Markup(
-        root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader)
-    )
 
 
 def _cautions(run: PurgeRun | None) -> tuple[CautionWords, ...]:

@@ -8,15 +8,13 @@ from flask_babel import gettext
 
 from trainer.domain.change_effects import Figures
 from trainer.domain.change_kinds import ChangeKind
-from trainer.domain.purge_run import Expected
-from trainer.domain.quantities import Dimension, Never
+from trainer.domain.quantities import Dimension
 from trainer.domain.set_up_paths import spec_at
 from trainer.domain.what_helps import HelpfulChange, WhatHelps
-from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.services.bench_set_up import WorkedOut, changed_values
 from trainer.web.bench.asked import Asked
-from trainer.web.bench.set_up_view import air_words
 from trainer.web.figures import shown
+from trainer.web.run_figures import air_words, oxygen_words, time_words
 from trainer.wording.quantities import plain_number
 
 
@@ -68,31 +66,22 @@ def _change_view(found: HelpfulChange, before: Figures, worked: WorkedOut, quest
 def _moved(before: Figures, after: Figures) -> list[Moved]:
     """The figures that read differently afterwards."""
     rows = (
-        (gettext("Time to the target"), *(_time(each) for each in (before, after))),
-        (gettext("Oxygen at strike"), *(_oxygen(each.oxygen_at_strike_frac) for each in (before, after))),
+        (gettext("Time to the target"), *(time_words(each.time_to_target_s) for each in (before, after))),
+        (
+            gettext("Oxygen at strike"),
+            *(oxygen_words(each.oxygen_at_strike_frac) for each in (before, after)),
+        ),
         (
             gettext("Pressure, the higher of purging and welding"),
             *(shown(each.pressure_pa, Dimension.PRESSURE) for each in (before, after)),
         ),
-        (gettext("Lowest oxygen to breathe"), *(_air(each.lowest_oxygen_frac) for each in (before, after))),
+        (
+            gettext("Lowest oxygen to breathe"),
+            *(air_words(each.lowest_oxygen_frac) for each in (before, after)),
+        ),
         (gettext("Cautions"), str(len(before.cautions)), str(len(after.cautions))),
     )
     return [Moved(label=label, before=one, after=other) for label, one, other in rows if one != other]
-
-
-def _time(figures: Figures) -> str:
-    needed = figures.time_to_target_s
-    if isinstance(needed, Expected):
-        return shown(needed.expected, Dimension.DURATION)
-    return gettext("never") if isinstance(needed, Never) else "–"
-
-
-def _oxygen(value: float | None) -> str:
-    return "–" if value is None else written_oxygen(value)
-
-
-def _air(value: float | None) -> str:
-    return "–" if value is None else air_words(value)
 
 
 def change_words(kind: ChangeKind, values: Mapping[str, Any]) -> str:

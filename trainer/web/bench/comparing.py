@@ -14,9 +14,10 @@ from trainer.drawing.two_traces import two_traces
 from trainer.services.bench_set_up import WorkedOut
 from trainer.set_up_files.addresses import written_in_address
 from trainer.web.bench.set_up_labels import BRANCH_LIST, GROUPS, PATH_LIST, RowList
-from trainer.web.bench.set_up_view import BenchView, trace_marks
+from trainer.web.bench.set_up_view import BenchView
 from trainer.web.figures import shown
 from trainer.web.preferences import drawing_reader
+from trainer.web.run_pictures import trace_marks
 
 A, B = "A", "B"
 
@@ -117,7 +118,7 @@ def _row_label(rows: RowList, way: list[str]) -> str:
 def _plot(a: WorkedOut, b: WorkedOut) -> Markup | None:
     traces = []
     for letter, worked in ((A, a), (B, b)):
-        marks, purge = trace_marks(worked), worked.run.purge
+        marks, purge = trace_marks(worked.set_up, worked.run), worked.run.purge
         if marks is not None and purge is not None:
             traces.append((letter, purge.trace, marks))
     return Markup(two_traces(traces, reader=drawing_reader("two-traces"))) if len(traces) == 2 else None

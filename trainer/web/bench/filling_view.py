@@ -1,6 +1,6 @@
 """The gas filling a section on the bench: the frames, and the drawing, trace and root that they move."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from markupsafe import Markup
 
@@ -9,11 +9,10 @@ from trainer.drawing.inside import Inside
 from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.drawing.trace_plot import trace_plot
 from trainer.services.bench_set_up import WorkedOut
-from trainer.web.bench.set_up_view import root_of, trace_marks
 from trainer.web.dead_legs import crossed_places, dead_places
 from trainer.web.preferences import drawing_reader
 from trainer.web.purge_shown import PurgeShown, purge_shown
-from trainer.web.results import root_grade_of
+from trainer.web.run_pictures import at_its_moment, root_grade_of, root_of, trace_marks
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -28,14 +27,15 @@ class FillingView:
 
 def filling_view(worked: WorkedOut, *, policy: Policy) -> FillingView | None:
     """The view; None where there is no purge to show."""
-    set_up, run, marks = worked.set_up, worked.run, trace_marks(worked)
+    set_up, run = worked.set_up, worked.run
+    marks = trace_marks(set_up, run)
     grade_of = root_grade_of(set_up.material, policy)
     shown = purge_shown(set_up, run, grade_of=grade_of, marks=marks, number=1)
     if shown is None or marks is None or run.purge is None:
         return None
     trace = run.purge.trace
     inside = Inside(dead_legs=dead_places(run), crossed=crossed_places(run), bands=shown.opening_bands)
-    moving = replace(marks, moment_s=trace[-1][0] if set_up.wait_s is None else set_up.wait_s)
+    moving = at_its_moment(marks, run)
     reader = drawing_reader("bench-filling")
     return FillingView(
         shown=shown,
@@ -43,5 +43,5 @@ def filling_view(worked: WorkedOut, *, policy: Policy) -> FillingView | None:
         trace=Markup(
             trace_plot(trace, marks=moving, grade_of=grade_of, reader=drawing_reader("bench-filling-trace"))
         ),
-        root=root_of(worked, "-filling"),
+        root=root_of(run, name="bench-root-filling"),
     )

@@ -11,10 +11,8 @@ from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
 from trainer.drawing.inside import Inside
-from trainer.drawing.oxygen_scale import GradeOf, film_legend, written_oxygen
-from trainer.drawing.root_drawing import root_drawing
+from trainer.drawing.oxygen_scale import film_legend, written_oxygen
 from trainer.drawing.set_up_drawing import set_up_drawing
-from trainer.drawing.trace_plot import TraceMarks, trace_plot, trace_rows
 from trainer.services.bench_set_up import WorkedOut
 from trainer.web.bead_and_heat import bead_and_heat
 from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
@@ -22,9 +20,10 @@ from trainer.web.figures import shown, wording_system
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words
 from trainer.web.preferences import drawing_reader
-from trainer.web.results import Trace, pool_words, root_grade_of
+from trainer.web.run_figures import air_words, oxygen_words, pool_words, spread_words, time_words
+from trainer.web.run_pictures import Trace, root_grade_of, root_of, trace_marks, trace_of
 from trainer.web.short_of_air import ShortOfAir, air_near
-from trainer.web.time_line_words import hold_in_words, readings_in_words, stage_marks_of, stages_in_words
+from trainer.web.time_line_words import hold_in_words, readings_in_words, stages_in_words
 from trainer.wording.cautions import CautionWords, caution_words
 from trainer.wording.quantities import plain_number
 
@@ -77,8 +76,8 @@ def bench_view(worked: WorkedOut, *, policy: Policy, letter: str = "") -> BenchV
         drawing=Markup(set_up_drawing(set_up, reader=reader, inside=inside)),
         legend=Markup(film_legend(bands, reader=reader)) if bands else Markup(""),
         figures=figures,
-        trace=_trace(worked, grade_of, letter),
-        root=root_of(worked, letter),
+        trace=trace_of(run, trace_marks(set_up, run), grade_of=grade_of, name=f"bench-trace{letter}"),
+        root=root_of(run, name=f"bench-root{letter}"),
         cautions=tuple(caution_words(each, gettext, system=wording_system()) for each in run.cautions),
         dead_legs=dead_legs_in_words(run),
         stages=stages_in_words(run),
@@ -86,21 +85,6 @@ def bench_view(worked: WorkedOut, *, policy: Policy, letter: str = "") -> BenchV
         air=air_near(set_up, run),
         gas=gas_account(run),
         heat=bead_and_heat(set_up, run),
-    )
-
-
-def trace_marks(worked: WorkedOut) -> TraceMarks | None:
-    """What is drawn beside the trace; None where there is none."""
-    set_up, purge = worked.set_up, worked.run.purge
-    if purge is None or not purge.trace:
-        return None
-    needed = purge.time_to_target_s
-    return TraceMarks(
-        target_frac=set_up.target.oxygen_frac if set_up.target else None,
-        floor_frac=purge.floor_frac,
-        strike_s=set_up.wait_s,
-        shaded_s=(needed.lower, needed.upper) if isinstance(needed, Expected) else None,
-        stages=stage_marks_of(purge),
     )
 
 
@@ -144,39 +128,29 @@ def _oxygen(worked: WorkedOut) -> BenchFigure:
     run, target = worked.run, worked.set_up.target
     after = run.purge.oxygen_after_wait_frac if run.purge else None
     limit_frac = target.oxygen_frac if target else None
-    if after is None:
-        return BenchFigure(key="oxygen", label=gettext("Oxygen at strike"), words="–")
     return BenchFigure(
         key="oxygen",
         label=gettext("Oxygen at strike"),
-        words=written_oxygen(after.expected),
-        beside=gettext(
-            "%(colour)s; nine runs in ten fall between %(low)s and %(high)s",
-            colour=grade_words(run.root.grade if run.root else None),
-            low=written_oxygen(after.lower),
-            high=written_oxygen(after.upper),
-        ),
-        is_bad=limit_frac is not None and after.expected > limit_frac,
+        words=oxygen_words(after.expected if after else None),
+        beside=spread_words(run, after),
+        is_bad=after is not None and limit_frac is not None and after.expected > limit_frac,
     )
 
 
 def _time(run: PurgeRun) -> BenchFigure:
     needed = run.purge.time_to_target_s if run.purge else None
-    label = gettext("Time to the target")
-    if not isinstance(needed, Expected):
-        is_never = isinstance(needed, Never)
-        return BenchFigure(
-            key="time", label=label, words=gettext("never") if is_never else "–", is_bad=is_never
-        )
     return BenchFigure(
         key="time",
-        label=label,
-        words=shown(needed.expected, Dimension.DURATION),
+        label=gettext("Time to the target"),
+        words=time_words(needed),
         beside=gettext(
             "nine runs in ten between %(low)s and %(high)s",
             low=shown(needed.lower, Dimension.DURATION),
             high=shown(needed.upper, Dimension.DURATION),
-        ),
+        )
+        if isinstance(needed, Expected)
+        else "",
+        is_bad=isinstance(needed, Never),
     )
 
 
@@ -231,38 +205,7 @@ def _air(run: PurgeRun) -> BenchFigure:
     return BenchFigure(
         key="air",
         label=gettext("Lowest oxygen to breathe nearby"),
-        words="–" if lowest_frac is None else air_words(lowest_frac),
+        words=air_words(lowest_frac),
         beside=beside,
         is_bad=lowest_frac is not None and lowest_frac < LEAST_TO_BREATHE_FRAC,
-    )
-
-
-def air_words(oxygen_frac: float) -> str:
-    """Oxygen to breathe to a tenth of a per cent, never rounded up over the limit that it misses."""
-    tenths = int(oxygen_frac * 1000.0 + 1e-9)
-    return f"{tenths / 10:.1f}\u00a0%"
-
-
-def _trace(worked: WorkedOut, grade_of: GradeOf, letter: str) -> Trace | None:
-    marks = trace_marks(worked)
-    if marks is None or worked.run.purge is None:
-        return None
-    trace = worked.run.purge.trace
-    reader = drawing_reader(f"bench-trace{letter}")
-    return Trace(
-        drawing=Markup(trace_plot(trace, marks=marks, grade_of=grade_of, reader=reader)),
-        legend=Markup(film_legend([grade_of(row[1]) for row in trace], reader=reader)),
-        rows=trace_rows(trace),
-    )
-
-
-def root_of(worked: WorkedOut, letter: str) -> Markup | None:
-    """The root as the core has it come out; the letter keeps its ids apart from others on the page."""
-    run = worked.run
-    after = run.purge.oxygen_after_wait_frac if run.purge else None
-    if run.root is None or run.root.grade is None or after is None:
-        return None
-    reader, words = drawing_reader(f"bench-root{letter}"), written_oxygen(after.expected)
-    return Markup(
-        root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader)
     )
