@@ -4,6 +4,7 @@ import re
 from collections import Counter
 
 import pytest
+from babel.messages.catalog import Catalog
 
 from trainer.catalogues import catalogue_bytes, is_translated
 from trainer.cli.words import wanted_catalogues
@@ -32,6 +33,15 @@ def _messages(wanted):
 def test_every_catalogue_is_in_step_with_code_and_content(wanted):
     behind = [path.name for path, each in wanted if path.read_bytes() != catalogue_bytes(each)]
     assert behind == [], "run `trainer words`"
+
+
+def test_what_a_message_was_before_does_not_pile_up_in_the_catalogue():
+    before, today = Catalog(locale="es"), Catalog()
+    before.add("Set the dams.", "Coloque los tapones.")
+    today.add("Set both dams.")
+    before.update(today)
+    assert before["Set both dams."].fuzzy
+    assert b"Set the dams." not in catalogue_bytes(before)
 
 
 def test_only_catalogues_that_are_still_translated_lack_a_message(wanted):

@@ -103,6 +103,6 @@ def forms_of(message: Message) -> tuple[str, ...]:
 def catalogue_bytes(catalogue: Catalog) -> bytes:
     """A catalogue as its file holds it: no dates and no line numbers, so that only messages change it."""
     written = BytesIO()
-    write_po(written, catalogue, width=100, omit_header=True, include_lineno=False, include_previous=True)
+    write_po(written, catalogue, width=100, omit_header=True, include_lineno=False)
     head = _HEAD.format(language=catalogue.locale, plurals=catalogue.plural_forms)
     return head.encode() + written.getvalue()
