@@ -174,9 +174,10 @@ def _values(choices: dict[str, Choice]) -> dict[str, Value]:
 
 def _base(family: ScenarioFamily, choices: dict[str, Choice], values: dict[str, Value]) -> SetUp:
     templates: dict[str, Value] = {}
-    for each in (family, *choices.values()):
-        for path, template in each.set_up.items():
-            templates.pop(path, None)  # a later one takes its place in the order too: parts before what is in them
+    for told in (family.set_up, *(each.set_up for each in choices.values())):
+        for path, template in told.items():
+            # a later one takes its place in the order too: parts before what is in them
+            templates.pop(path, None)
             templates[path] = template
     return with_templates(SetUp(), templates, values)
 

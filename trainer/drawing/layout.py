@@ -129,7 +129,7 @@ def _drawn_wall(outer: float, outside_diameter_m: float | None, wall_m: float | 
 
 
 def _half_across_the_sheet(slope_deg: float, outer: float) -> float:
-    """Half the drawn length of a pipe that has the width of the sheet and the height above the surroundings."""
+    """Half the drawn length of a pipe that has the sheet's width and the height above the surroundings."""
     angle = radians(abs(slope_deg))
     rise = max(170.0 - outer * cos(angle), 0.0)
     return (min(LEVEL_LENGTH, rise / sin(angle)) if angle else LEVEL_LENGTH) / 2
