@@ -1,6 +1,6 @@
 """Steps through the loop of training on real content, for tests of services: teach, take, award."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -9,12 +9,14 @@ from typing import Any
 from uuid import UUID, uuid4
 
 import factories
+import pytest
 
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.grades import Grade
 from trainer.domain.modules import Blueprint, BlueprintRow
 from trainer.domain.people import Acting
 from trainer.domain.qualifications import Observation
+from trainer.domain.reasons import RefusedFor
 from trainer.domain.scenario import ItemKind, Scenario
 from trainer.scenario_files import Content, load_content, response_document, scenario_from_document
 from trainer.services import assessment, explanations, grading, keying, paper, qualifying, teaching
@@ -22,7 +24,7 @@ from trainer.services.paper import Printing
 from trainer.services.qualifying import Award
 from trainer.services.site import Site
 from trainer.services.teaching import Giving
-from trainer.storage import attempts
+from trainer.storage import attempts, ledger
 from trainer.storage import paper as stored_paper
 
 numbers = count(1)
@@ -220,3 +222,18 @@ def qualified(site: Site, place: School, *, by: Acting | None = None) -> UUID:
     seen = observed(site, signer, of=place.apprentice)
     award = award_of(place.apprentice, attempt_ids=(attempt_id,), observation_ids=(seen,))
     return qualifying.award(site, signer, award=award)
+
+
+def refused(act: Callable[[], object]) -> list[str]:
+    """The codes that an act is refused with."""
+    with pytest.raises(RefusedFor) as refusal:
+        act()
+    return [each.code for each in refusal.value.because]
+
+
+def entries(site: Site, place: School) -> list[dict]:
+    """The school's ledger, the newest first."""
+    with site.database.reading() as work:
+        return list(
+            ledger.list_latest(work, organisation_id=place.apprentice.organisation_id, before=None, limit=100)
+        )

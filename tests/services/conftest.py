@@ -1,10 +1,14 @@
-"""A site with the real content on both databases, and a school on it."""
+"""A site with the real content on both databases, a school on it, and somebody who has an account."""
 
 from dataclasses import replace
 
 import pytest
-from training_steps import School, content, school
+import training_steps
+from account_steps import ADA, account
+from factories import new_person, provider
+from training_steps import School, content
 
+from trainer.domain.people import Acting
 from trainer.services.site import Site
 
 
@@ -17,4 +21,16 @@ def teaching_site(site: Site) -> Site:
 @pytest.fixture
 def place(teaching_site: Site) -> School:
     """A training provider with two instructors and an apprentice in a class."""
-    return school(teaching_site)
+    return training_steps.school(teaching_site)
+
+
+@pytest.fixture
+def school(site: Site) -> Acting:
+    return provider(site, name="Quay Training")
+
+
+@pytest.fixture
+def ada(site: Site, school: Acting) -> Acting:
+    """An apprentice with a password, beside somebody else who has one too."""
+    account(site, school, new_person())
+    return account(site, school, ADA)

@@ -16,7 +16,6 @@ from trainer.domain.reasons import RefusedFor
 from trainer.services import assessment, grading, practice, qualification_pages, qualifying, results
 from trainer.services.records import verify_ledgers
 from trainer.services.site import Site
-from trainer.storage import ledger
 
 
 def override(**changes: object) -> Override:
@@ -55,9 +54,9 @@ def test_override_enters_the_ledger_over_the_marking_and_keeps_the_words_out(
     teaching_site: Site, place: School
 ) -> None:
     attempt_id = _failed_on_supply(teaching_site, place)
-    marked = _entries(teaching_site, place)[0]
+    marked = steps.entries(teaching_site, place)[0]
     grading.override_score(teaching_site, place.instructor, attempt_id=attempt_id, override=override())
-    entry = _entries(teaching_site, place)[0]
+    entry = steps.entries(teaching_site, place)[0]
     assert entry["type"] == "score-overridden"
     assert entry["supersedes"] == marked["seq"]
     assert (entry["body"]["from"], entry["body"]["to"]) == ("0.000", "1.000")
@@ -148,7 +147,7 @@ def test_override_that_fails_the_evidence_suspends_what_rests_on_it(
         override=override(score_frac=0.0, critical_missed=True, reason="Answered from a neighbour's sheet"),
     )
     (view,) = qualification_pages.own_qualifications(teaching_site, place.apprentice)
-    types = [each["type"] for each in _entries(teaching_site, place)[:2]]
+    types = [each["type"] for each in steps.entries(teaching_site, place)[:2]]
     assert view.state is QualificationState.SUSPENDED
     assert view.qualification.history[-1].event.reason.startswith("evidence superseded")
     assert types == ["qualification-suspended", "score-overridden"]
@@ -203,7 +202,7 @@ def test_observation_enters_the_ledger_without_its_words(teaching_site: Site, pl
         analyser_serial="A 17",
         analyser_calibrated_until=date(2026, 12, 1),
     )
-    entry = _entries(teaching_site, place)[0]
+    entry = steps.entries(teaching_site, place)[0]
     assert entry["type"] == "observation-recorded"
     assert entry["body"]["oxygen_at_strike_ppm"] == "300.0"
     assert entry["body"]["outside_diameter_mm"] == "168.30"
@@ -267,10 +266,3 @@ def _failed_on_supply(site: Site, place: School) -> UUID:
 def _evidence(site: Site, place: School) -> UUID:
     page = qualifying.award_page(site, place.second, person_id=place.apprentice.person_id)
     return page.attempts[0].attempt_id
-
-
-def _entries(site: Site, place: School) -> list[dict]:
-    with site.database.reading() as work:
-        return list(
-            ledger.list_latest(work, organisation_id=place.apprentice.organisation_id, before=None, limit=100)
-        )
