@@ -9,6 +9,7 @@ from trainer.domain.people import UnitSystem
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import TicksField, offered
 from trainer.web.forms.numbers import CountField, DayField
+from trainer.web.preferences import units_word
 
 
 class PrintForm(PageForm):
@@ -19,14 +20,12 @@ class PrintForm(PageForm):
     blank_count = CountField(_l("Blank sheets"), low=0, high=MOST_BLANK_SHEETS, example="2", default=0)
     blank_units = RadioField(
         _l("Units of blank sheets"),
-        choices=offered(
-            (
-                (UnitSystem.METRIC.value, _l("metric")),
-                (UnitSystem.INCH_POUND.value, _l("US (inch, pound)")),
-            )
-        ),
         validators=[DataRequired(_l("Choose the units of blank sheets."))],
     )
+
+    def __init__(self, **more: object) -> None:
+        super().__init__(**more)
+        self.blank_units.choices = offered((each.value, units_word(each)) for each in UnitSystem)
 
 
 class CodeForm(PageForm):
