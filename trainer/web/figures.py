@@ -55,14 +55,18 @@ def as_written(text: str) -> str:
 
 def fact_words(fact: Fact) -> Markup:
     """What a stated fact says; its unit does not break from its number."""
+    words = fact_text(fact)
+    return escape(words) if fact.value is None or fact.dimension is None else unbroken(words)
+
+
+def fact_text(fact: Fact) -> str:
+    """The same as plain text."""
     if fact.value is None or fact.dimension is None:
         # a word that was read off the set-up stands with the pages' own words, all else with the scenario's
-        return escape(
-            in_units_of(said(fact.text) if fact.path else heard(fact.text), system=wording_system())
-        )
+        return in_units_of(said(fact.text) if fact.path else heard(fact.text), system=wording_system())
     if fact.path.endswith(_CALLED_BY_LITRES):
-        return unbroken(quantity_words(fact.value, fact.dimension))
-    return unbroken(shown(fact.value, fact.dimension))
+        return quantity_words(fact.value, fact.dimension)
+    return shown(fact.value, fact.dimension)
 
 
 def unbroken(words: str) -> Markup:

@@ -1,13 +1,16 @@
 """A module on paper by its pages: printed, keyed in by its code, marked as an attempt; and its documents."""
 
 from io import BytesIO
+from uuid import uuid4
 
 import pytest
 import training_steps as steps
 from pypdf import PdfReader
 
+from trainer.domain.people import UnitSystem
 from trainer.domain.scenario import ItemKind
-from trainer.services import teaching
+from trainer.services import paper, teaching
+from trainer.services.paper import Printing
 from trainer.services.teaching import Giving
 from trainer.storage import paper as stored_paper
 from trainer.storage import paper_answers
@@ -180,6 +183,33 @@ def test_the_same_worksheet_is_the_same_bytes_and_the_key_is_another_document(in
     for item in scenario.items:
         for step in scenario.answers[item.id].solution:
             assert spaceless(step.what) in text
+
+
+def test_the_key_says_of_each_step_what_its_page_says(instructor, world, place):
+    """Words of the formula, the other units, the rule of thumb and the caution are on the page of a result too."""
+    assignment_id = steps.assigned(world.site, place, rows=(steps.row(3, "long-run"),))
+    paper_set_id = steps.printed(world.site, place, assignment_id)
+
+    text = spaceless(words(document(instructor, f"/instructor/paper/{paper_set_id}/answer-key.pdf")))
+
+    scenario = drawn(world, steps.sheet_codes(world.site, place, paper_set_id)[0])[0]
+    solution = [step for answer in scenario.answers.values() for step in answer.solution]
+    told = [each for step in solution for each in (step.words, step.formula, step.rule, step.caution) if each]
+    told += [f"Rule of thumb: {step.thumb.says}" for step in solution if step.thumb is not None]
+    assert any(step.caution for step in solution)
+    assert any(step.thumb for step in solution)
+    assert [each for each in told if spaceless(each) not in text] == []
+    assert spaceless("In inches and pounds:") in text
+
+
+def test_a_cylinder_is_called_by_its_litres_on_paper_too(instructor, world, place):
+    assignment_id = steps.assigned(world.site, place)
+    printing = Printing(paper_set_id=uuid4(), person_ids=(), blank_count=1, blank_units=UnitSystem.INCH_POUND)
+    paper.print_sheets(world.site, place.instructor, assignment_id=assignment_id, printing=printing)
+
+    sheet = words(document(instructor, f"/instructor/paper/{printing.paper_set_id}/worksheets.pdf"))
+
+    assert "Volume of one cylinder 50 L" in sheet
 
 
 def test_an_apprentice_reaches_neither_sheets_nor_key(visit_as, world, place):

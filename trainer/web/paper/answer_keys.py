@@ -8,7 +8,7 @@ from flask_babel import gettext
 from trainer.domain.items.quantity import full_marks_between
 from trainer.domain.people import UnitSystem
 from trainer.domain.quantities import Dimension
-from trainer.domain.scenario import Answer, Item, ItemKind, Scenario, SolutionStep
+from trainer.domain.scenario import Answer, Item, ItemKind, Scenario
 from trainer.paper.typesetting import typeset
 from trainer.services.paper import KeyedScenario, SheetKey
 from trainer.web.answers import right_words
@@ -23,6 +23,7 @@ from trainer.web.paper.sheet_parts import (
     whom_words,
 )
 from trainer.web.preferences import reading_in
+from trainer.web.workings import WorkingStep, other_units_words, working_steps
 from trainer.wording.cautions import caution_words
 
 
@@ -83,7 +84,7 @@ def _item(scenario: Scenario, item: Item, number: int) -> dict[str, Any]:
         "band": _band(item, answer),
         "things": [*_hazards(item, answer), *_precedences(item, answer), *_rubric(item)],
         "wrong": [*_wrong_options(item, answer), *_left_out(item, answer), *_other_beliefs(answer)],
-        "working": [_step(each) for each in answer.solution],
+        "working": [_step(each) for each in working_steps(answer.solution)],
     }
 
 
@@ -194,14 +195,15 @@ def _other_beliefs(answer: Answer) -> list[list[str]]:
     return [["", sentence(each)] for each in dict.fromkeys(beliefs)]
 
 
-def _step(step: SolutionStep) -> dict[str, Any]:
-    numbers = (
-        f"{step.numbers} = {step.result}" if step.numbers and step.result else step.numbers or step.result
-    )
+def _step(step: WorkingStep) -> dict[str, Any]:
     return {
         "what": step.what,
-        "formulas": [each for each in (step.formula, numbers) if each],
+        "in-words": step.in_words,
+        "formulas": [each for each in (step.formula, step.numbers) if each],
+        "other": f"{other_units_words()} {step.other}" if step.other else "",
+        "thumb": step.thumb,
         "rule": step.rule,
+        "caution": step.caution,
     }
 
 
@@ -213,4 +215,5 @@ def _words() -> dict[str, str]:
         "answer": gettext("The answer"),
         "wrong": gettext("What a wrong answer shows"),
         "working": gettext("The working"),
+        "step-caution": gettext("Caution:"),
     }

@@ -10,7 +10,7 @@ from flask_babel import gettext
 from trainer.domain.scenario import Fact, Scenario
 from trainer.paper.typesetting import typeset
 from trainer.services.paper import ShownSheet
-from trainer.web.figures import sentence, shown
+from trainer.web.figures import fact_text, sentence
 from trainer.web.paper.item_forms import drawing, item_form
 from trainer.web.paper.sheet_parts import Printed, common, common_words, count_words, title_block
 from trainer.web.preferences import reading_in
@@ -64,13 +64,7 @@ def _scenario(scenario: Scenario, count: str) -> dict[str, Any]:
 
 
 def _facts(facts: Sequence[Fact]) -> list[list[str]]:
-    return [[each.label, _fact_words(each)] for each in facts]
-
-
-def _fact_words(fact: Fact) -> str:
-    if fact.value is None or fact.dimension is None:
-        return sentence(fact.text)
-    return shown(fact.value, fact.dimension)
+    return [[each.label, fact_text(each)] for each in facts]
 
 
 def _words() -> dict[str, str]:
