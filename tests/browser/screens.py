@@ -16,6 +16,12 @@ PATIENCE_MS = 30_000
 RESULTS = Path(__file__).parents[2] / "test-results" / "screens"  # CI keeps the folder above as an artefact
 
 
+# Every heading and control that is there to be seen or pressed, by what it is and its words.
+_REACHED = """() => [...document.querySelectorAll("h1, h2, h3, a[href], button, input, select, textarea, summary")]
+    .filter((each) => each.checkVisibility() && each.getBoundingClientRect().width > 0)
+    .map((each) => `${each.localName} ${each.getAttribute("name") || each.textContent.trim()}`)"""
+
+
 @dataclass(frozen=True)
 class Size:
     """A device: how large its window is, and whether fingers work it."""
@@ -159,7 +165,21 @@ class Screen:
 
     def overhang_px(self) -> int:
         """By how much the page is wider than its window: nobody should have to push it sideways."""
-        return self.page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+        return self.page.evaluate(
+            "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+        )
+
+    def lost_when_enlarged(self, times: int) -> list[str]:
+        """What can no longer be reached with the page that many times as large: a window as many times smaller.
+
+        WCAG 2.2, 1.4.4 (twice) and 1.4.10 (four times, without scrolling in two directions).
+        """
+        seen = self.page.evaluate(_REACHED)
+        self.page.set_viewport_size({"width": self.size.width // times, "height": self.size.height // times})
+        lost = [each for each in seen if each not in self.page.evaluate(_REACHED)]
+        overhang = self.overhang_px()
+        self.page.set_viewport_size({"width": self.size.width, "height": self.size.height})
+        return [*lost, *([f"{overhang} px beside the window"] if overhang > 0 else [])]
 
     def weights_bytes(self) -> dict[str, int]:
         """How much the page and all that it loads weigh as sent, by what it is (a script, a style sheet, ...)."""

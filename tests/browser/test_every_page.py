@@ -1,30 +1,40 @@
 """Every page at both sizes: nothing that axe-core finds against WCAG 2.2 A and AA, no sideways pushing, no faults.
 
+The light theme is looked at in English, the dark one in Spanish, the one for out of doors in English again; on the
+desktop each page is also enlarged to twice and four times its size.
+
 axe-core finds by machine about half of what can be wrong; the rest is for people to try.
 """
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 import pytest
 from crew import PASSWORD, Member, crew_of
 from every_page import BY_A_FORM, NO_PAGE, OF_EVERY_KIND, OF_NO_FAMILY, PAGES, STRANGER, ids_of
 from playwright.sync_api import Browser
-from screens import PHONE, SIZES, Screen
+from screens import DESKTOP, PHONE, SIZES, Screen
 from serving import served
 from two_databases import SqliteFiles
 from werkzeug.routing import Map
 
 from trainer.app import create_app
 from trainer.config import Settings
+from trainer.domain.people import Language, UnitSystem
 from trainer.domain.scenario import ItemKind
 from trainer.scenario_files import load_content
+from trainer.services import accounts
+from trainer.services.site import Site
 
 pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
 # A phone in a shop with a poor line: everything that a page needs, as it is sent.
 LARGEST_PAGE_BYTES, LARGEST_SCRIPT_BYTES, LARGEST_SHIFT = 100_000, 60_000, 0.05
 
+OTHER_THEMES = pytest.mark.parametrize(
+    ("scheme", "language"), [("dark", Language.SPANISH), ("outdoor", Language.ENGLISH)]
+)
 by_size = pytest.mark.parametrize("size", SIZES, ids=lambda size: size.name)
 
 
@@ -33,6 +43,7 @@ class Furnished:
     """The site with one of everything, and a browser for each role and size."""
 
     address: str
+    site: Site
     crew: dict[str, Member]
     ids: dict[str, object]
     browser: Browser
@@ -52,6 +63,27 @@ class Furnished:
         """An address with ids that are there."""
         return template.format_map(self.ids)
 
+    @contextmanager
+    def in_theme(self, key: str, scheme: str, language: Language) -> Iterator[Screen]:
+        """A phone of somebody who chose that theme and, as long as this lasts, reads that language."""
+        screen = self.screen(key, size=PHONE, color_scheme="dark" if scheme == "dark" else "light")
+        chosen = {"theme": scheme, "language": language.value}
+        screen.context.add_cookies(
+            [{"name": name, "value": value, "url": self.address} for name, value in chosen.items()]
+        )
+        if key != STRANGER:
+            self._reads(key, language)
+        yield screen
+        html = screen.page.locator("html")
+        assert (html.get_attribute("data-theme"), html.get_attribute("lang")) == (scheme, language.value)
+        if key != STRANGER:
+            self._reads(key, Language.ENGLISH)
+
+    def _reads(self, key: str, language: Language) -> None:
+        accounts.change_preferences(
+            self.site, self.crew[key].acting, units=UnitSystem.METRIC, language=language
+        )
+
 
 @pytest.fixture(scope="module")
 def furnished(
@@ -60,7 +92,7 @@ def furnished(
     folder = tmp_path_factory.mktemp("every-page")
     with sqlite_files.empty(folder) as url, served(url, folder) as (address, site):
         crew = crew_of(site)
-        found = Furnished(address, crew, ids_of(site, crew), browser)
+        found = Furnished(address, site, crew, ids_of(site, crew), browser)
         yield found
         for each in found.open_screens.values():
             each.close()
@@ -71,6 +103,9 @@ def look(screen: Screen, path: str, *, name: str, theme: str = "light") -> None:
     screen.keep_picture(name, theme=theme)
     assert screen.accessibility_faults() == []
     assert screen.overhang_px() <= 0, "the page is wider than its window"
+    if screen.size is DESKTOP:
+        for times in (2, 4):
+            assert screen.lost_when_enlarged(times) == []
     weights = screen.weights_bytes()
     assert sum(weights.values()) <= LARGEST_PAGE_BYTES, weights
     assert weights.get("script", 0) <= LARGEST_SCRIPT_BYTES, weights
@@ -86,27 +121,24 @@ def test_a_page_is_accessible_fits_its_window_and_loads_without_a_fault(furnishe
     look(furnished.screen(key, size=size), furnished.path(template), name=f"{key} {template}")
 
 
+@OTHER_THEMES
 @pytest.mark.parametrize("family", OF_EVERY_KIND)
-@pytest.mark.parametrize("scheme", ["dark", "outdoor"])
-def test_open_and_marked_scenarios_can_be_read_in_the_other_themes(furnished, family, scheme):
-    screen = furnished.screen("apprentice", size=PHONE, color_scheme="dark" if scheme == "dark" else "light")
-    screen.context.add_cookies([{"name": "theme", "value": scheme, "url": furnished.address}])
-    for template in (
-        f"/apprentice/attempts/{{open {family}}}/scenarios/1",
-        f"/apprentice/attempts/{{done {family}}}/result",
-    ):
-        look(screen, furnished.path(template), name=f"apprentice {template}", theme=scheme)
-    assert screen.page.locator("html").get_attribute("data-theme") == scheme
+def test_open_and_marked_scenarios_can_be_read_in_the_other_themes(furnished, family, scheme, language):
+    with furnished.in_theme("apprentice", scheme, language) as screen:
+        for template in (
+            f"/apprentice/attempts/{{open {family}}}/scenarios/1",
+            f"/apprentice/attempts/{{done {family}}}/result",
+        ):
+            look(screen, furnished.path(template), name=f"apprentice {template}", theme=scheme)
 
 
-@pytest.mark.parametrize("scheme", ["dark", "outdoor"])
+@OTHER_THEMES
 @pytest.mark.parametrize(
     ("key", "template"), OF_NO_FAMILY, ids=[f"{who} {path.split('?')[0]}" for who, path in OF_NO_FAMILY]
 )
-def test_every_page_can_be_read_in_the_other_themes(furnished, key, template, scheme):
-    screen = furnished.screen(key, size=PHONE, color_scheme="dark" if scheme == "dark" else "light")
-    screen.context.add_cookies([{"name": "theme", "value": scheme, "url": furnished.address}])
-    look(screen, furnished.path(template), name=f"{key} {template}", theme=scheme)
+def test_every_page_can_be_read_in_the_other_themes(furnished, key, template, scheme, language):
+    with furnished.in_theme(key, scheme, language) as screen:
+        look(screen, furnished.path(template), name=f"{key} {template}", theme=scheme)
 
 
 def test_the_checker_finds_what_is_wrong_with_a_page(furnished):
