@@ -13,7 +13,7 @@ from trainer.services import administration
 from trainer.services.administration import NewOrganisation
 from trainer.services.passwords import Passwords
 from trainer.services.site import Site
-from trainer.storage import memberships, people
+from trainer.storage import memberships
 from trainer.storage.database import Database
 
 _names = Faker(["en_GB", "es_ES"])
@@ -67,10 +67,12 @@ def member(
 def acting_as(site: Site, *, person_id: UUID, organisation_id: UUID) -> Acting:
     """The person as they would act in the organisation today."""
     with site.database.reading() as work:
+        places = memberships.list_places(work, person_id=person_id)
+        here = next(each for _, each in places if each.organisation_id == organisation_id)
         return Acting(
             person_id=person_id,
             organisation_id=organisation_id,
-            organisation_kind=people.get_organisation(work, organisation_id).kind,
+            organisation_kind=here.kind,
             roles=memberships.roles_on(
                 work, person_id=person_id, organisation_id=organisation_id, day=site.today()
             ),

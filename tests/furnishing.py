@@ -55,9 +55,8 @@ def furnish(site: Site, *, people: dict[str, Acting]) -> Things:
     qualification_id = qualifying.award(site, place.second, award=award)
     open_attempt, marked = _practised(site, apprentice)
     assignment_id = steps.assigned(site, place)
-    given = next(
-        each for each in teaching.assignments_here(site, instructor) if each.assignment_id == assignment_id
-    )
+    assignments = teaching.class_page(site, instructor, class_id=class_id).assignments
+    given = next(each for each in assignments if each.assignment_id == assignment_id)
     waiting, explanation_id = _waiting(site, place)
     paper_set_id = steps.printed(site, place, assignment_id)
     return Things(

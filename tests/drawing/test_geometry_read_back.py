@@ -28,7 +28,7 @@ from trainer.domain.set_up import Place, SetUp, Side
 from trainer.drawing.asked import Asked
 from trainer.drawing.reader import Reader
 from trainer.drawing.set_up_drawing import drawn_size, set_up_drawing
-from trainer.drawing.signs import known_signs
+from trainer.drawing.signs import SHAPES
 from trainer.set_up_files import read_set_up
 
 ROUNDED = 0.06  # coordinates have one decimal
@@ -53,7 +53,7 @@ def asked_of_anything(draw):
     heights = (a_vent_handle(low=0.1, high=0.95, step=0.05), an_inlet_handle())
     handles = draw(st.sampled_from([(), dams, heights, (*dams, *heights)]))
     placed = {each.id: draw(st.floats(each.low, each.high)) for each in handles if draw(st.booleans())}
-    signs = draw(st.lists(st.sampled_from(known_signs()), max_size=12, unique=True))
+    signs = draw(st.lists(st.sampled_from(sorted(SHAPES)), max_size=12, unique=True))
     places = draw(st.permutations([(148.0 + 84 * i, y) for i in range(7) for y in (238.0, 312.0)]))
     objects = tuple(
         SceneObject(

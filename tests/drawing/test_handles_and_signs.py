@@ -17,7 +17,7 @@ from trainer.drawing.asked import Asked
 from trainer.drawing.knots import Knots
 from trainer.drawing.layout import layout_for
 from trainer.drawing.reader import Reader
-from trainer.drawing.signs import SHAPES, known_signs
+from trainer.drawing.signs import SHAPES
 
 OPEN = a_set_up(section=Section(slope_deg=0.0), vent=Vent(diameter_m=0.006))
 ASKED = Asked(handles=(a_dam_handle("left"), a_dam_handle("right"), a_vent_handle()))
@@ -110,7 +110,7 @@ def test_scene_objects_are_checkboxes_that_show_their_mark():
     assert [each.get("aria-label") for each in boxes] == ["1. a rope <tail>", "2. a rope <tail>"]
 
 
-@pytest.mark.parametrize("sign", known_signs())
+@pytest.mark.parametrize("sign", SHAPES)
 def test_each_sign_can_be_drawn(sign):
     drawn(a_set_up(), Asked(objects=(an_object(1, sign),)))
 
@@ -118,7 +118,7 @@ def test_each_sign_can_be_drawn(sign):
 def test_every_sign_of_the_hazard_catalogue_is_drawn_and_no_other():
     text = (Path(__file__).parents[2] / "scenarios/hazards.toml").read_text(encoding="utf-8")
     entries = tomllib.loads(text)["entry"].values()
-    assert {each["sign"] for each in entries} == set(known_signs())
+    assert {each["sign"] for each in entries} == set(SHAPES)
 
 
 def test_a_sign_nobody_drew_is_named():

@@ -10,7 +10,7 @@ from factories import employer, member, provider
 
 from trainer.domain.errors import Duplicate, Missing, NotAllowed, Refused
 from trainer.domain.people import Acting, Role, Term
-from trainer.services import sharing
+from trainer.services import qualification_pages, sharing
 from trainer.services.sharing import Offer
 from trainer.services.site import Site
 from trainer.storage import ledger, shares
@@ -48,7 +48,7 @@ def give(site: Site, acting: Acting, person: Acting, to: Acting, **changes: obje
 
 
 def seen_by(site: Site, acting: Acting) -> list[UUID]:
-    return [each.person.person_id for each in sharing.people_shared_with(site, acting)]
+    return [each.person_id for each in qualification_pages.qualified_people(site, acting)]
 
 
 def test_an_employer_sees_those_shared_with_it_and_nobody_else(
@@ -112,7 +112,7 @@ def test_one_person_is_listed_once_with_the_share_that_reaches_furthest(
     give(site, ada, ada, harbour, term=Term(starts=today + timedelta(days=2)))
     give(site, ada, ada, harbour, term=Term(starts=today, ends=today + timedelta(days=9)))
     clock.go_on(days=3)
-    (seen,) = sharing.people_shared_with(site, harbour)
+    (seen,) = qualification_pages.qualified_people(site, harbour)
     assert seen.share.ends is None
 
 
@@ -169,7 +169,7 @@ def test_only_an_employer_can_be_shown_a_record(site: Site, school: Acting, ada:
 def test_only_an_employer_lists_people_shared_with_it(site: Site, school: Acting, ada: Acting) -> None:
     for acting in (school, ada):
         with pytest.raises(NotAllowed):
-            sharing.people_shared_with(site, acting)
+            qualification_pages.qualified_people(site, acting)
 
 
 def test_the_employers_to_choose_from_are_listed_by_name(

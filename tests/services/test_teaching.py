@@ -181,7 +181,8 @@ def test_another_providers_class_and_module_are_missing(teaching_site: Site, pla
     assert [each.class_id for each in teaching.classes(teaching_site, stranger.instructor)] == [
         stranger.class_id
     ]
-    assert teaching.assignments_here(teaching_site, stranger.instructor) == ()
+    page = teaching.class_page(teaching_site, stranger.instructor, class_id=stranger.class_id)
+    assert page.assignments == ()
 
 
 def test_apprentice_does_not_teach(teaching_site: Site, place: School) -> None:

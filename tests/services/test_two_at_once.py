@@ -7,7 +7,7 @@ from factories import acting_as, employer, member, provider
 
 from trainer.domain.errors import DomainError
 from trainer.domain.people import Role, Term
-from trainer.services import administration, records, sharing
+from trainer.services import administration, qualification_pages, records, sharing
 from trainer.services.sharing import Offer
 from trainer.services.site import Site
 
@@ -83,7 +83,7 @@ def test_one_share_is_given_once(site: Site) -> None:
         return sharing.give_share(site, ada, person_id=ada.person_id, offer=offer)
 
     assert at_once(give, give).count(None) == 1
-    assert len(sharing.people_shared_with(site, harbour)) == 1
+    assert len(qualification_pages.qualified_people(site, harbour)) == 1
 
 
 def test_one_share_is_ended_once(site: Site) -> None:

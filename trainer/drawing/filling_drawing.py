@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trainer.drawing.oxygen_scale import FILM, GradeOf, film_class, film_legend, written_oxygen
+from trainer.drawing.oxygen_scale import FILM, GradeOf, film_class, written_oxygen
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, group, label, line, picture, tag
 
@@ -54,11 +54,6 @@ def filling_drawing(still: Still, *, grade_of: GradeOf, reader: Reader) -> str:
         told=reader.words("Oxygen from top to bottom: {levels}.").format(levels=", ".join(_levels(still))),
         prefix=reader.prefix,
     )
-
-
-def filling_legend(stills: Sequence[Still], *, grade_of: GradeOf, reader: Reader) -> str:
-    """The colours in the stills with their words."""
-    return film_legend([grade_of(each) for still in stills for each in still.oxygen_frac], reader=reader)
 
 
 def _edges(still: Still) -> list[tuple[float, float]]:

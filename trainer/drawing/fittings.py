@@ -8,7 +8,6 @@ from trainer.drawing.layout import Layout
 from trainer.drawing.svg import PAPER, drawn, group, label, line, path
 
 HOSE_UNITS = 9.0
-INTO_SECTION = 30.0  # how far the inlet stands in from the dam
 VENT_LOW, VENT_HIGH = 7.0, 60.0
 FOLD = ((-18.0, 0.0), (5.0, 16.0), (-5.0, -16.0), (18.0, 0.0))  # along and across the hose
 

@@ -25,11 +25,6 @@ STRIP_MARGIN = 12.0
 BADGE_HEIGHT, DIGIT_WIDTH = 27.0, 17.0
 
 
-def known_signs() -> tuple[str, ...]:
-    """The keys that scene objects may use."""
-    return tuple(sorted(SHAPES))
-
-
 @dataclass(frozen=True, kw_only=True)
 class Strip:
     """The part of the picture where the things to be marked stand; the set-up is drawn above it."""

@@ -23,14 +23,6 @@ class ShareGiven:
 
 
 @dataclass(frozen=True, kw_only=True)
-class SharedPerson:
-    """A person whose record an employer sees today, and the share by which it does."""
-
-    person: Person
-    share: Share
-
-
-@dataclass(frozen=True, kw_only=True)
 class OwnRecord:
     """What belongs to the person wherever they go: roles held anywhere, and who was shown the record."""
 
@@ -106,14 +98,6 @@ def end_share(site: Site, acting: Acting, *, share_id: UUID, reason: str) -> Non
                 reason=reason,
             ),
         )
-
-
-def people_shared_with(site: Site, acting: Acting) -> tuple[SharedPerson, ...]:
-    """The people whose record the employer acted in sees today, by name."""
-    require(Permission.LIST_SHARED_PEOPLE, acting=acting)
-    with site.database.reading() as work:
-        found = shares.list_people_in_sight(work, employer_id=acting.organisation_id, day=site.today())
-    return tuple(SharedPerson(person=person, share=share) for person, share in found)
 
 
 def shares_of(site: Site, acting: Acting, *, person_id: UUID) -> tuple[ShareGiven, ...]:

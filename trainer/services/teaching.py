@@ -245,13 +245,6 @@ def _assign(site: Site, work: Work, new: NewAssignment) -> UUID:
     return modules.add_assignment(work, new, now=site.now())
 
 
-def assignments_here(site: Site, acting: Acting) -> tuple[AssignmentSummary, ...]:
-    """What the organisation has given out, the latest due first."""
-    _require(acting, Permission.ASSIGN_MODULE, "assignment")
-    with site.database.reading() as work:
-        return modules.list_assignments(work, organisation_id=acting.organisation_id)
-
-
 def _name_faults(name: str) -> tuple[Reason, ...]:
     if not name.strip():
         return (reason("name-missing"),)

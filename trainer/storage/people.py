@@ -63,16 +63,9 @@ def add_organisation(work: Work, *, name: str, kind: OrganisationKind, now: date
     return row.organisation_id
 
 
-def get_organisation(work: Work, organisation_id: UUID) -> Organisation:
-    """The organisation of that id; raises Missing."""
-    row = work.session.get(OrganisationRow, organisation_id)
-    if row is None:
-        raise Missing("organisation")
-    return organisation_from(row)
-
-
 def lock_organisation(work: Work, organisation_id: UUID) -> Organisation:
-    """The same, and others who lock it wait until this work is done; on SQLite they wait anyway."""
+    """The organisation of that id, and others who lock it wait until this work is done; on SQLite they wait
+    anyway. Raises Missing."""
     query = select(OrganisationRow).where(OrganisationRow.organisation_id == organisation_id)
     # without the key, so that rows which refer to the organisation can be added meanwhile
     row = work.session.scalars(query.with_for_update(key_share=True)).one_or_none()

@@ -35,6 +35,10 @@ def place(world):
     )
 
 
+def first_given(world, place):
+    return teaching.class_page(world.site, place.instructor, class_id=place.class_id).assignments[0]
+
+
 def drawn(world, code):
     """The scenarios of a sheet with their answers, which no page of an open sheet shows."""
     organisation_id = world.instructor.acting.organisation_id
@@ -61,7 +65,7 @@ def spaceless(text):
 def test_an_instructor_prints_a_module_keys_it_in_and_the_result_stands(instructor, world, place):
     steps.assigned(world.site, place)
     page = instructor.open_page(f"/instructor/classes/{place.class_id}")
-    title = teaching.assignments_here(world.site, place.instructor)[0].module_title
+    title = first_given(world, place).module_title
     printing = page.follow(f"print {title} on paper")
     assert world.apprentice.name in printing.text
     made = printing.submit("Draw the sheets")
@@ -240,7 +244,7 @@ def test_a_module_of_nothing_else_is_not_printed(instructor, world, place):
 
 def test_what_was_given_to_one_person_is_printed_for_them_alone(instructor, world, place):
     steps.assigned(world.site, place)
-    given = teaching.assignments_here(world.site, place.instructor)[0]
+    given = first_given(world, place)
     giving = Giving(module_id=given.module_id, due_on=given.due_on, attempts_allowed=1)
     own = teaching.assign_to_person(
         world.site, place.instructor, giving=giving, person_id=world.second_apprentice.person_id
