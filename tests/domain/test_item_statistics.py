@@ -136,13 +136,27 @@ def test_answers_chosen_are_counted_the_most_frequent_first():
     ],
 )
 def test_what_the_figures_ask_for(difficulty, tells, wanted):
-    assert advice(difficulty, tells, answers_count=40) is wanted
+    assert advice(difficulty, tells, pairs_count=40) is wanted
 
 
 @pytest.mark.parametrize(("count", "wanted"), [(60, Advice.WEAK), (80, Advice.CHECK_KEY)])
 def test_a_negative_figure_is_believed_once_enough_answers_stand_behind_it(count, wanted):
     """Worked by hand: atanh(-0.2) = -0.2027 against 1.645/sqrt(57) = 0.2179 and 1.645/sqrt(77) = 0.1875."""
-    assert advice(0.6, -0.2, answers_count=count) is wanted
+    assert advice(0.6, -0.2, pairs_count=count) is wanted
+
+
+def test_answers_that_stood_alone_make_a_negative_figure_no_surer():
+    """The figure is that of 60 pairs, (12 * 12 - 18 * 18) / (30 * 30) = -0.2, however many stood alone beside."""
+    pairs = [(1.0, 1.0)] * 12 + [(1.0, 0.0)] * 18 + [(0.0, 1.0)] * 18 + [(0.0, 0.0)] * 12
+    scores = [
+        a_score(marking=number, item=item, score=score)
+        for number, pair in enumerate(pairs)
+        for item, score in zip(("asked", "beside"), pair, strict=True)
+    ]
+    alone = [a_score(marking=1000 + number, item="asked", score=float(number % 2)) for number in range(60)]
+    asked, _ = by_item(item_statistics([*scores, *alone]))
+    assert asked.discrimination == pytest.approx(-0.2)
+    assert asked.advice is Advice.WEAK
 
 
 def test_what_asks_for_a_look_comes_first():

@@ -6,7 +6,7 @@ attempt (the item itself left out, which would inflate it). Where to look twice 
 """
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from math import atanh, sqrt
@@ -83,7 +83,10 @@ def item_statistics(scores: Sequence[ItemScore]) -> tuple[ItemStatistics, ...]:
 def _of_item(own: Sequence[ItemScore], by_marking: Mapping[UUID, Sequence[ItemScore]]) -> ItemStatistics:
     first, count = own[0], len(own)
     difficulty = fmean(each.score for each in own) if count >= LEAST_FOR_DIFFICULTY else None
-    tells = discrimination((each.score, _rest(each, by_marking[each.marking_id])) for each in own)
+    pairs = [
+        (each.score, rest) for each in own if (rest := _rest(each, by_marking[each.marking_id])) is not None
+    ]
+    tells = discrimination(pairs)
     beliefs = Counter(belief for each in own for belief in each.beliefs)
     return ItemStatistics(
         family=first.family,
@@ -96,7 +99,7 @@ def _of_item(own: Sequence[ItemScore], by_marking: Mapping[UUID, Sequence[ItemSc
         beliefs=tuple(sorted(beliefs.items(), key=lambda each: (-each[1], each[0]))),
         difficulty_frac=difficulty,
         discrimination=tells,
-        advice=advice(difficulty, tells, answers_count=count),
+        advice=advice(difficulty, tells, pairs_count=len(pairs)),
     )
 
 
@@ -108,12 +111,11 @@ def _rest(item: ItemScore, attempt: Sequence[ItemScore]) -> float | None:
     return fmean([each.score for each in others], [each.weight for each in others])
 
 
-def discrimination(pairs: Iterable[tuple[float, float | None]]) -> float | None:
+def discrimination(pairs: Sequence[tuple[float, float]]) -> float | None:
     """The correlation of an item with the rest; None for too few pairs, or where either never changes."""
-    whole = [(item, rest) for item, rest in pairs if rest is not None]
-    if len(whole) < LEAST_FOR_DISCRIMINATION:
+    if len(pairs) < LEAST_FOR_DISCRIMINATION:
         return None
-    return item_rest_correlation([item for item, _ in whole], [rest for _, rest in whole])
+    return item_rest_correlation([item for item, _ in pairs], [rest for _, rest in pairs])
 
 
 def item_rest_correlation(items: Sequence[float], rests: Sequence[float]) -> float | None:
@@ -128,13 +130,11 @@ def item_rest_correlation(items: Sequence[float], rests: Sequence[float]) -> flo
         return None
 
 
-def advice(
-    difficulty_frac: float | None, discrimination_ratio: float | None, *, answers_count: int
-) -> Advice:
+def advice(difficulty_frac: float | None, discrimination_ratio: float | None, *, pairs_count: int) -> Advice:
     """What the figures ask for; one wrong answer in forty makes no key suspect, so chance is allowed for."""
     if difficulty_frac is None:
         return Advice.WAIT
-    if discrimination_ratio is not None and _is_surely_negative(discrimination_ratio, answers_count):
+    if discrimination_ratio is not None and _is_surely_negative(discrimination_ratio, pairs_count):
         return Advice.CHECK_KEY
     if difficulty_frac < TOO_HARD_BELOW:
         return Advice.TOO_HARD
@@ -145,8 +145,8 @@ def advice(
     return Advice.FINE
 
 
-def _is_surely_negative(ratio: float, count: int) -> bool:
+def _is_surely_negative(ratio: float, pairs_count: int) -> bool:
     """Whether it lies below zero by more than chance: by Fisher, with a standard error of 1 / sqrt(n - 3)."""
     if ratio >= 0.0:
         return False
-    return ratio <= -1.0 or atanh(ratio) + _SURE / sqrt(count - 3) < 0.0
+    return ratio <= -1.0 or atanh(ratio) + _SURE / sqrt(pairs_count - 3) < 0.0
