@@ -1,22 +1,19 @@
 """Bars in neutral ink: how much was reached, between which ends the truth lies, and the mark to reach."""
 
-from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, tag
 
 SIZE = (200.0, 16.0)
 Interval = tuple[float, float]
 
 
-def skill_bar(
-    share: float | None, *, interval: Interval | None, cut: float | None, count: int, reader: Reader
-) -> str:
-    """The bar of a share between 0 and 1; without evidence there is an empty rail and the words say so."""
+def skill_bar(share: float | None, *, interval: Interval | None, cut: float, told: str) -> str:
+    """The bar of a share between 0 and 1, told in words; without evidence there is an empty rail."""
     width, height = SIZE
     return _bar(
         _shade(interval) if interval else "",
         _filled(share) if share else "",
-        drawn("line", "line", x1=width * cut, y1=0, x2=width * cut, y2=height) if cut is not None else "",
-        told=_told(share, interval, count, reader),
+        drawn("line", "line", x1=width * cut, y1=0, x2=width * cut, y2=height),
+        told=told,
     )
 
 
@@ -53,11 +50,3 @@ def _shade(interval: Interval) -> str:
         *(drawn("line", "thin", x1=x, y1=2, x2=x, y2=14) for x in (low, high)),
         data_part="interval",
     )
-
-
-def _told(share: float | None, interval: Interval | None, count: int, reader: Reader) -> str:
-    if share is None or interval is None:
-        return reader.words("not tried yet")
-    said = reader.words("{share}, in nine cases of ten between {low} and {high}, from {count} scenarios")
-    low, high = (f"{each * 100:.0f} %" for each in interval)
-    return said.format(share=f"{share * 100:.0f} %", low=low, high=high, count=count)

@@ -76,7 +76,7 @@ def unbroken(words: str) -> Markup:
 
 def percent(frac: float | None) -> str:
     """A score or share as a whole percentage, rounded down so that no cut looks reached that was not."""
-    return "–" if frac is None else f"{int(frac * 100 + 1e-9)} %"
+    return "–" if frac is None else f"{int(frac * 100 + 1e-9)}\u00a0%"
 
 
 def family_title(title: str) -> str:

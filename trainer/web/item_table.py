@@ -10,7 +10,7 @@ from trainer.domain.item_statistics import Advice, ItemStatistics
 from trainer.domain.skills import skill
 from trainer.drawing.bars import share_bar
 from trainer.drawing.item_plot import ItemMark, item_plot
-from trainer.web.figures import sentence
+from trainer.web.figures import percent, sentence
 from trainer.web.preferences import drawing_reader
 
 
@@ -75,9 +75,9 @@ def _line(number: int, item: ItemStatistics, titles: Mapping[str, str]) -> ItemL
         number=number,
         family=titles.get(item.family, item.family),
         item_id=item.item_id,
-        skill=f"{item.skill} {skill(item.skill).name}",
+        skill=f"{item.skill} {gettext(skill(item.skill).name)}",
         count=item.answers_count,
-        difficulty=few if item.difficulty_frac is None else f"{item.difficulty_frac * 100:.0f}\u00a0%",
+        difficulty=few if item.difficulty_frac is None else percent(item.difficulty_frac),
         discrimination=few if item.discrimination is None else f"{item.discrimination:.2f}",
         asks=item.advice.asks,
         advice=_advice_words(item.advice),

@@ -10,7 +10,7 @@ from trainer.domain.skills import SKILLS, skill
 from trainer.domain.standing import SkillStanding, Standing
 from trainer.drawing.bars import skill_bar
 from trainer.services.class_results import ClassSkills
-from trainer.web.preferences import drawing_reader
+from trainer.web.figures import percent
 
 _FULL_STEP = 4  # the darkest shade: the mark is reached
 
@@ -57,7 +57,7 @@ class ShadedClass:
 
 def skill_profile(standings: Sequence[SkillStanding]) -> SkillProfile:
     """The profile of one person."""
-    return SkillProfile(lines=tuple(map(_line, standings)), mark=_percent(standings[0].cut_frac))
+    return SkillProfile(lines=tuple(map(_line, standings)), mark=percent(standings[0].cut_frac))
 
 
 def shaded_class(skills: ClassSkills) -> ShadedClass:
@@ -76,13 +76,7 @@ def shaded_class(skills: ClassSkills) -> ShadedClass:
 
 def _line(standing: SkillStanding) -> SkillLine:
     count, interval = standing.scenarios_count, standing.interval_frac
-    bar = skill_bar(
-        standing.share_frac,
-        interval=interval,
-        cut=standing.cut_frac,
-        count=count,
-        reader=drawing_reader(f"skill-{standing.skill}"),
-    )
+    bar = skill_bar(standing.share_frac, interval=interval, cut=standing.cut_frac, told=_bar_words(standing))
     return SkillLine(
         number=standing.skill,
         name=gettext(skill(standing.skill).name),
@@ -105,6 +99,19 @@ def _words(standing: SkillStanding) -> str:
     )
 
 
+def _bar_words(standing: SkillStanding) -> str:
+    if standing.interval_frac is None:
+        return gettext("not tried yet")
+    low, high = map(percent, standing.interval_frac)
+    return gettext(
+        "%(share)s, in nine cases of ten between %(low)s and %(high)s, from %(count)s scenarios",
+        share=percent(standing.share_frac),
+        low=low,
+        high=high,
+        count=standing.scenarios_count,
+    )
+
+
 def _standing_words(standing: SkillStanding) -> str:
     if not standing.scenarios_count:
         return gettext("not tried yet")
@@ -116,7 +123,7 @@ def _standing_words(standing: SkillStanding) -> str:
 
 
 def _interval_words(low: float, high: float) -> str:
-    return gettext("%(low)s to %(high)s", low=_percent(low), high=_percent(high))
+    return gettext("%(low)s to %(high)s", low=percent(low), high=percent(high))
 
 
 def _cell(standing: SkillStanding) -> ShadedCell:
@@ -124,7 +131,7 @@ def _cell(standing: SkillStanding) -> ShadedCell:
     if share is None:
         return ShadedCell(share="–", count="", step=0)
     count = ngettext("of %(num)s", "of %(num)s", standing.scenarios_count)
-    return ShadedCell(share=_percent(share), count=count, step=_step(share, standing.cut_frac))
+    return ShadedCell(share=percent(share), count=count, step=_step(share, standing.cut_frac))
 
 
 def _step(share: float, cut: float) -> int:
@@ -137,11 +144,7 @@ def _step_words(step: int, cut: float) -> str:
         return gettext("not tried yet")
     low = cut * (step - 1) / (_FULL_STEP - 1)
     if step == _FULL_STEP:
-        return gettext("%(mark)s and more: the mark is reached", mark=_percent(cut))
+        return gettext("%(mark)s and more: the mark is reached", mark=percent(cut))
     if step == 1:
-        return gettext("below %(high)s", high=_percent(cut / (_FULL_STEP - 1)))
-    return gettext("from %(low)s", low=_percent(low))
-
-
-def _percent(share: float) -> str:
-    return f"{share * 100:.0f}\u00a0%"
+        return gettext("below %(high)s", high=percent(cut / (_FULL_STEP - 1)))
+    return gettext("from %(low)s", low=percent(low))
