@@ -30,10 +30,11 @@ class LastDays:
 
 
 def last_days(views: Sequence[QualificationView], *, today: date) -> LastDays | None:
-    """What ends within a year from the first of this month; None where nothing is in force."""
+    """What ends within a year from the first of this month; None where nothing does."""
     first = today.replace(day=1)
     months = [first + relativedelta(months=number) for number in range(_MONTHS_COUNT)]
-    ending = [each for each in views if each.state.is_in_force and each.days_left >= 0]
+    beyond = first + relativedelta(months=_MONTHS_COUNT)
+    ending = [each for each in views if each.state.is_in_force and today <= each.last_day < beyond]
     if not ending:
         return None
     drawn = expiry_calendar(
