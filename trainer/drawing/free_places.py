@@ -12,6 +12,7 @@ Box = tuple[float, float, float, float]
 _AROUND = 12  # directions that are tried at each distance
 _RINGS = 9
 _RING_UNITS = 26.0
+_OFF_SHEET = 100.0  # how much worse a unit off the sheet is than one square unit over other words
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ class FreePlaces:
         box = text_box(words, place.x, place.y, anchor=place.anchor)
         left, top, right, bottom = self._sheet
         off = sum(max(0.0, each) for each in (left - box[0], top - box[1], box[2] - right, box[3] - bottom))
-        return sum(_overlap(box, each) for each in self._taken) + 100.0 * off
+        return sum(_overlap(box, each) for each in self._taken) + _OFF_SHEET * off
 
 
 def _overlap(one: Box, other: Box) -> float:

@@ -1,6 +1,7 @@
 """Words and figures on the sheet, in the reader's units; they stay level whatever the pipe does."""
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from trainer.domain.set_up import SetUp, Side
 from trainer.drawing.free_places import FreePlaces, Place
@@ -18,6 +19,14 @@ APART = 16.0  # between words side by side
 EDGE, TOP_WORDS_Y = 4.0, 28.0
 
 
+class _Sizes(NamedTuple):
+    """Diameter, gap and vent in words, empty where there is nothing to say."""
+
+    diameter: str
+    gap: str
+    vent: str
+
+
 def sheet_words(
     set_up: SetUp,
     ends: Sequence[SectionEnd | None],
@@ -28,10 +37,12 @@ def sheet_words(
 ) -> str:
     """Dimensions of the pipe, and captions at the foot."""
     stand = [end for end in ends if end is not None]
+    vent_end = next((end for end in stand if end.side is Side.RIGHT), None)
+    sizes = _sizes_of(set_up, vent_end, outside_diameter_m=outside_diameter_m, reader=reader)
     return group(
         _captions(set_up, layout, reader),
         *(_distance(end, layout, reader) for end in stand if end.dam_handle is None),
-        _sizes(set_up, stand, layout, outside_diameter_m, reader),
+        _in_a_row(sizes, layout) if layout.is_flat else _each_where_it_belongs(sizes, vent_end, layout),
     )
 
 
@@ -49,33 +60,36 @@ def _distance(end: SectionEnd, layout: Layout, reader: Reader) -> str:
     return layout.free.write(words, Place(x, y - 5))
 
 
-def _sizes(  # noqa: PLR0913, PLR0917
-    set_up: SetUp,
-    stand: Sequence[SectionEnd],
-    layout: Layout,
-    outside_diameter_m: float | None,
-    reader: Reader,
-) -> str:
-    """Diameter, gap and vent: in a row under a level pipe, each where it belongs beside one that stands."""
-    diameter = "" if outside_diameter_m is None else f"Ø {reader.length(outside_diameter_m)}"
-    gap, vent = _gap(set_up, reader), _vent_size(set_up, reader)
-    right = next((end for end in stand if end.side is Side.RIGHT), None)
-    if layout.is_flat:
-        left_x, right_x = ROW
-        y = (
-            max(layout.sheet(side * layout.half_length, layout.outer / 2)[1] for side in (-1.0, 1.0))
-            + BELOW_PIPE
-        )
-        return group(
-            layout.free.write(diameter, Place(left_x, y, "start")),
-            layout.free.write(vent if right else "", Place(right_x, y, "end")),
-            layout.free.write(gap, Place(layout.centre[0], y), Place(layout.centre[0], y + LARGEST_TYPE)),
-        )
-    vent_u = right.u + right.thick / 2 if right else 0.0
+def _sizes_of(
+    set_up: SetUp, vent_end: SectionEnd | None, *, outside_diameter_m: float | None, reader: Reader
+) -> _Sizes:
+    return _Sizes(
+        diameter="" if outside_diameter_m is None else f"Ø {reader.length(outside_diameter_m)}",
+        gap=_gap(set_up, reader),
+        vent=_vent_size(set_up, reader) if vent_end else "",
+    )
+
+
+def _in_a_row(sizes: _Sizes, layout: Layout) -> str:
+    """Under a level pipe."""
+    left_x, right_x = ROW
+    middle_x = layout.centre[0]
+    feet = (layout.sheet(side * layout.half_length, layout.outer / 2)[1] for side in (-1.0, 1.0))
+    y = max(feet) + BELOW_PIPE
     return group(
-        layout.free.write(vent if right else "", *_beside(vent_u, layout)),
-        layout.free.write(gap, *_beside(0.0, layout)),
-        layout.free.write(diameter, *_beside(40.0 - layout.half_length, layout)),
+        layout.free.write(sizes.diameter, Place(left_x, y, "start")),
+        layout.free.write(sizes.vent, Place(right_x, y, "end")),
+        layout.free.write(sizes.gap, Place(middle_x, y), Place(middle_x, y + LARGEST_TYPE)),
+    )
+
+
+def _each_where_it_belongs(sizes: _Sizes, vent_end: SectionEnd | None, layout: Layout) -> str:
+    """Beside a pipe that stands."""
+    vent_u = vent_end.u + vent_end.thick / 2 if vent_end else 0.0
+    return group(
+        layout.free.write(sizes.vent, *_beside(vent_u, layout)),
+        layout.free.write(sizes.gap, *_beside(0.0, layout)),
+        layout.free.write(sizes.diameter, *_beside(40.0 - layout.half_length, layout)),
     )
 
 

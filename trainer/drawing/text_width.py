@@ -5,11 +5,9 @@ the widest fonts that `system-ui` stands for, so what fits by these figures fits
 """
 
 LARGEST_TYPE = 27.0  # drawing units: the style sheet's largest, used on a phone
-ASCENT, DESCENT = (
-    0.76,
-    0.22,
-)  # of letters over and under the baseline, in type sizes; accents lie a little higher
-USUAL = 640
+# Of letters over and under the baseline, in type sizes; accents lie a little higher.
+ASCENT, DESCENT = 0.76, 0.22
+USUAL = 640  # of a letter that is not in the table
 
 _WIDTHS = (
     (278, "'ijlíI"), (318, ",. ·\u00a0"), (337, "/:;\\|"), (355, "f-"), (401, "()[]t!¡₂²³r"),
