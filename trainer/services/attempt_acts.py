@@ -39,7 +39,7 @@ class KeyedIn:
 def enter_started(work: Work, attempt: Attempt, *, drawn: Sequence[dict[str, Any]]) -> None:
     """The start: what was drawn is committed to, so that it cannot be changed later."""
     body = _started_body(attempt, drawn)
-    details = {"scenarios_sha256": _digest(list(drawn))}
+    details = _started_details(drawn)
     _enter(work, attempt, EntryType.ATTEMPT_STARTED, now=attempt.started_at, body=body, details=details)
 
 
@@ -52,15 +52,23 @@ def _started_body(attempt: Attempt, drawn: Sequence[dict[str, Any]]) -> dict[str
     }
 
 
+def _started_details(drawn: Sequence[dict[str, Any]]) -> dict[str, Plain]:
+    return {"scenarios_sha256": _digest(list(drawn))}
+
+
 def enter_ended(
     work: Work, attempt: Attempt, *, kept: Sequence[KeptResponse], expired: bool, now: datetime
 ) -> None:
     """The end, by the person or by the clock: what was kept until then is committed to."""
     entry_type = EntryType.ATTEMPT_EXPIRED if expired else EntryType.ATTEMPT_HANDED_IN
-    _enter(work, attempt, entry_type, now=now, body={"responses": len(kept)}, details=_responses(kept))
+    _enter(work, attempt, entry_type, now=now, body=_ended_body(kept), details=_ended_details(kept))
 
 
-def _responses(kept: Sequence[KeptResponse]) -> dict[str, Plain]:
+def _ended_body(kept: Sequence[KeptResponse]) -> dict[str, Plain]:
+    return {"responses": len(kept)}
+
+
+def _ended_details(kept: Sequence[KeptResponse]) -> dict[str, Plain]:
     responses = [[each.scenario_no, each.item_id, each.version, each.raw] for each in kept]
     return {"responses_sha256": _digest(responses)}
 
@@ -70,12 +78,8 @@ def enter_from_paper(work: Work, attempt: Attempt, answered: Answered, *, by: Ke
     on_paper: dict[str, Plain] = {"on_paper": True, "sheet": by.code, "sat_on": by.sat_on.isoformat()}
     drawn, kept = answered.drawn, answered.kept
     for entry_type, body, details in (
-        (
-            EntryType.ATTEMPT_STARTED,
-            _started_body(attempt, drawn),
-            {"scenarios_sha256": _digest(list(drawn))},
-        ),
-        (EntryType.ATTEMPT_HANDED_IN, {"responses": len(kept)}, _responses(kept)),
+        (EntryType.ATTEMPT_STARTED, _started_body(attempt, drawn), _started_details(drawn)),
+        (EntryType.ATTEMPT_HANDED_IN, _ended_body(kept), _ended_details(kept)),
     ):
         whole: dict[str, Plain] = {**body, **on_paper}
         _enter(work, attempt, entry_type, now=by.at, body=whole, details=details, keyed_by=by.person_id)
