@@ -168,10 +168,13 @@ async function askHelp(state) {
   state.part("[data-trying]").hidden = false;
   try {
     const answer = await fetch(`${bench.dataset.help}?${sent(state)}`, { signal: mine.signal });
-    if (answer.ok) {
-      place.replaceChildren(...parsed((await answer.json()).html));
-      delete place.dataset.stale;
+    if (answer.status === 429) {
+      state.helpTimer = setTimeout(() => askHelp(state), RETRY_MS);
+      return;
     }
+    if (!answer.ok) throw new Error(String(answer.status));
+    place.replaceChildren(...parsed((await answer.json()).html));
+    delete place.dataset.stale;
   } catch (fault) {
     if (fault.name !== "AbortError") lost(state);
   }
@@ -198,8 +201,14 @@ function emptyFilling(state) {
   button.closest("p").hidden = false;
 }
 
+// Where the page came without encryption, browsers let no script copy; the address bar still does.
 function listenForCopy(state) {
-  state.part("[data-copy]").addEventListener("click", async () => {
+  const button = state.part("[data-copy]");
+  if (!navigator.clipboard) {
+    button.closest("li").hidden = true;
+    return;
+  }
+  button.addEventListener("click", async () => {
     await navigator.clipboard.writeText(location.href);
     state.part("[data-copied]").hidden = false;
   });
