@@ -38,8 +38,8 @@ with warnings.catch_warnings():
 TOKENS = Path(__file__).parents[2] / "static" / "styles" / "tokens.css"
 # Thickness that each step of the scale stands for; from grey on the core's tones of scale.
 FILM_NM = {
-    "bright": 0, "straw": 15, "gold": 25, "brown": 30, "violet": 40, "blue": 50, "pale": 80,
-    "grey": 200, "black": 400, "sugared": 800,
+    "bright": 0, "straw": 15, "gold": 25, "brown": 30, "violet": 40, "blue": 50, "grey": 200,
+    "black": 400, "sugared": 800,
 }  # fmt: skip
 APART = 5.0
 NEIGHBOURS = list(zip(ORDER, ORDER[1:], strict=False))
