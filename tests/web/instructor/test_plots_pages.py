@@ -1,6 +1,14 @@
 """What instructors and employers look at rather than read: each drawing has its figures in a table behind it."""
 
+from dataclasses import replace
+from datetime import timedelta
+
 import pytest
+
+from trainer.domain.standing import skill_standing
+from trainer.services import qualification_pages
+from trainer.web.last_days import last_days
+from trainer.web.skill_bars import skill_profile
 
 
 @pytest.fixture
@@ -61,3 +69,22 @@ def test_last_days_are_told_soonest_first(visit_as, things, world, key, path):
 
 def test_without_a_qualification_there_is_no_calendar(visit_as, things):
     assert "Last days" not in visit_as("other_instructor").open_page("/instructor/apprentices").headings
+
+
+def test_the_table_of_last_days_holds_no_more_than_the_year_that_is_drawn(app, things, world):
+    today = world.site.today()
+    (view,) = qualification_pages.qualifications_here(world.site, world.instructor.acting)
+    later = replace(view, last_day=view.last_day + timedelta(days=366))
+    with app.test_request_context():
+        both = last_days([later, view], today=today)
+        assert both is not None
+        assert both.soonest == (view,)
+        assert last_days([later], today=today) is None
+
+
+def test_no_share_reads_as_the_mark_that_it_misses(app):
+    """39 of 49 are 79.6 %."""
+    standing = skill_standing(1, means=[1.0] * 39 + [0.0] * 10, cut_frac=0.8)
+    with app.test_request_context():
+        (line,) = skill_profile([standing]).lines
+    assert 'aria-label="79\u00a0%, in nine cases of ten between' in line.bar
