@@ -139,6 +139,36 @@ def test_the_core_tries_changes_and_one_press_makes_the_best(screen):
     assert one.accessibility_faults() == []
 
 
+def test_changes_come_a_little_later_where_too_many_asked_at_once(screen):
+    one = screen()
+    one.open_page("/bench/set-up?v=1&start=trench")
+    turned_away: list[Route] = []
+
+    def turn_the_first_away(route: Route) -> None:
+        if turned_away:
+            route.continue_()
+        else:
+            turned_away.append(route)
+            route.fulfill(status=429)
+
+    one.page.route("**/bench/set-up/help?*", turn_the_first_away)
+    with one.refused(429):
+        one.page.get_by_role("link", name="Let the core try them").click()
+        expect(one.page.locator(".bench-changes > li").first).to_be_visible()
+    assert turned_away
+    expect(one.page.locator("[data-trying]")).to_be_hidden()
+
+
+def test_where_no_script_may_copy_the_link_none_is_offered(screen):
+    one = screen()
+    one.context.add_init_script(
+        "Object.defineProperty(Navigator.prototype, 'clipboard', { value: undefined })"
+    )
+    one.open_page("/bench/set-up?v=1&start=shop")
+    expect(one.page.get_by_text("Purge card to print")).to_be_visible()
+    expect(one.page.get_by_role("button", name="Copy the link")).to_be_hidden()
+
+
 def test_the_gas_flows_when_asked_for_and_is_asked_for_anew_after_a_change(screen):
     one = screen()
     one.open_page("/bench/set-up?v=1&start=shop")
