@@ -3,10 +3,8 @@
 import math
 from collections.abc import Iterator
 
-from trainer.core.errors import OutOfRange, UnknownSize
 from trainer.core.heat_materials import heat_materials
-from trainer.core.pipe import PipeSize
-from trainer.domain.known_parts import size_of
+from trainer.domain.known_parts import find_size_of
 from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_fault import SetUpFault
@@ -17,7 +15,7 @@ _SLACK_RATIO = 1.0 + 1e-9
 
 def weld_faults(set_up: SetUp) -> Iterator[SetUpFault]:
     """More root left open than the joint has, a pool deeper than the wall, a pause after a single pass."""
-    joint, arc, size = set_up.joint, set_up.arc, _size_of(set_up)
+    joint, arc, size = set_up.joint, set_up.arc, find_size_of(set_up.pipe)
     if joint is not None and size is not None:
         around_m = math.pi * size.bore_m
         if joint.left_open_m is not None and joint.left_open_m > around_m * _SLACK_RATIO:
@@ -62,10 +60,3 @@ def near_heat_faults(set_up: SetUp) -> Iterator[SetUpFault]:
                 path=f"near_heat.{place}.material", code="unknown-name", value=part.material,
                 facts={"known": ", ".join(heat_materials())},
             )  # fmt: skip
-
-
-def _size_of(set_up: SetUp) -> PipeSize | None:
-    try:
-        return size_of(set_up.pipe)
-    except (UnknownSize, OutOfRange):
-        return None  # already reported beside the pipe

@@ -4,11 +4,10 @@ import math
 from collections.abc import Iterator
 
 from trainer.core.entrainment import leak_places
-from trainer.core.errors import OutOfRange, UnknownSize
 from trainer.core.terms import InletEnd
-from trainer.domain.known_parts import size_of
+from trainer.domain.known_parts import find_size_of
 from trainer.domain.quantities import Dimension
-from trainer.domain.set_up import SetUp
+from trainer.domain.set_up import InletFitting, SetUp
 from trainer.domain.set_up_fault import SetUpFault
 from trainer.domain.spool_path import path_of
 
@@ -18,10 +17,7 @@ _SMALLEST_LEAK_M2 = 1e-10  # a hole of 0.01 mm, the smallest that the core follo
 
 
 def _bore_of(set_up: SetUp) -> float | None:
-    try:
-        size = size_of(set_up.pipe)
-    except (UnknownSize, OutOfRange):
-        return None  # already reported beside the pipe
+    size = find_size_of(set_up.pipe)
     return size.bore_m if size else None
 
 
@@ -36,6 +32,11 @@ def inlet_faults(set_up: SetUp) -> Iterator[SetUpFault]:
         yield SetUpFault(path="inlet.face_area", code="face-area-missing")
     if bore_m is None or path_of(set_up):
         return
+    yield from inlet_in_bore_faults(inlet, bore_m)
+
+
+def inlet_in_bore_faults(inlet: InletFitting, bore_m: float) -> Iterator[SetUpFault]:
+    """The inlet's face or tube, where it does not fit into the bore."""
     area_m2 = math.pi / 4.0 * bore_m**2
     if inlet.face_area_m2 is not None and inlet.face_area_m2 > area_m2:
         yield SetUpFault(

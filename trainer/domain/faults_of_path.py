@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
+from trainer.core.errors import UnknownName, UnknownSize
 from trainer.core.fittings import long_radius_m
-from trainer.domain.known_parts import size_of
+from trainer.domain.known_parts import find_size_of
 from trainer.domain.quantities import Dimension, specs_of
 from trainer.domain.set_up import BranchPart, PathPart, PathPartKind, SetUp
 from trainer.domain.set_up_fault import SetUpFault
@@ -27,7 +27,8 @@ def path_faults(set_up: SetUp) -> Iterator[SetUpFault]:
     long_radius = _long_radius_m(set_up)
     for where, part in placed:
         yield from _size_faults(where, part, long_radius)
-    yield from _Walk(bore_m=_bore_of(set_up), slope_deg=0.0).along(path, "section.path")
+    size = find_size_of(set_up.pipe)
+    yield from _Walk(bore_m=size.bore_m if size else None, slope_deg=0.0).along(path, "section.path")
 
 
 def _placed(parts: Iterable[BranchPart], where: str) -> Iterator[tuple[str, BranchPart]]:
@@ -196,14 +197,6 @@ def _tee_faults(tee: BranchPart, here: str, bore_m: float) -> Iterator[SetUpFaul
             path=f"{here}.to_bore", code="outlet-wider-than-run", value=tee.to_bore_m,
             dimension=Dimension.LENGTH, facts={"bore_m": bore_m},
         )  # fmt: skip
-
-
-def _bore_of(set_up: SetUp) -> float | None:
-    try:
-        size = size_of(set_up.pipe)
-    except (UnknownSize, OutOfRange):
-        return None  # already reported beside the pipe
-    return size.bore_m if size else None
 
 
 def _long_radius_m(set_up: SetUp) -> float | None:

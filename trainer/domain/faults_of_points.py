@@ -1,14 +1,12 @@
 """What is wrong with the points of a spool: names of no part, holes that do not fit, vents told of twice."""
 
-import math
 from collections.abc import Iterator
 
 from trainer.core.errors import OutOfRange, UnknownSize
 from trainer.core.spool_case import Point, Spool, SpoolVent
 from trainer.core.spool_places import is_in_end_face
-from trainer.domain.faults_of_openings import hole_faults
+from trainer.domain.faults_of_openings import hole_faults, inlet_in_bore_faults
 from trainer.domain.faults_of_path import path_faults
-from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import InletFitting, Joint, SetUp, Vent
 from trainer.domain.set_up_fault import SetUpFault
 from trainer.domain.spool_path import core_parts_of, part_names, path_of
@@ -52,23 +50,13 @@ def spool_hole_faults(set_up: SetUp) -> Iterator[SetUpFault]:
             return
         bore_m = spool.pieces[spool.piece_at(point)].bore_m
         if isinstance(placed, InletFitting):
-            yield from _inlet_faults(placed, bore_m)
+            yield from inlet_in_bore_faults(placed, bore_m)
         else:
             height_frac = placed.height_frac if is_in_end_face(spool, point=point) else None
             yield from hole_faults(
                 where, "diameter", height_frac, placed.diameter_m,
                 holes=1 if height_frac is None else placed.count or 1, bore_m=bore_m,
             )  # fmt: skip
-
-
-def _inlet_faults(inlet: InletFitting, bore_m: float) -> Iterator[SetUpFault]:
-    area_m2 = math.pi / 4.0 * bore_m**2
-    if inlet.face_area_m2 is not None and inlet.face_area_m2 > area_m2:
-        yield SetUpFault(
-            path="inlet.face_area", code="face-larger-than-bore", value=inlet.face_area_m2,
-            dimension=Dimension.AREA, facts={"area_m2": area_m2},
-        )  # fmt: skip
-    yield from hole_faults("inlet", "bore", inlet.height_frac, inlet.bore_m, holes=1, bore_m=bore_m)
 
 
 def _laid_out(set_up: SetUp, point: Point) -> Spool | None:

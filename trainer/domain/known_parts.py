@@ -56,6 +56,14 @@ def size_of(pipe: Pipe | None) -> PipeSize | None:
     return pipe_size_by_dn(dn=name, schedule=pipe.schedule)
 
 
+def find_size_of(pipe: Pipe | None) -> PipeSize | None:
+    """Sizes of the pipe; None also where they are at fault, for checks of what else rests on them."""
+    try:
+        return size_of(pipe)
+    except (UnknownSize, OutOfRange):
+        return None
+
+
 def section_of(set_up: SetUp) -> BoreAndLength | None:
     """Bore and dams, where the pipe's size and both dams are known."""
     size, section = size_of(set_up.pipe), set_up.section
