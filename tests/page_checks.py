@@ -2,165 +2,137 @@
 
 from collections import Counter
 
-from bs4 import BeautifulSoup, Tag
+from lxml.html import HtmlElement, document_fromstring
 
-LABELLED = ("input", "select", "textarea")
 NEEDS_NO_LABEL = {"hidden", "submit", "button"}
 INLINE = ("onclick", "onchange", "onsubmit", "oninput", "onload", "style")
+HEADINGS = ("h1", "h2", "h3", "h4")
+OWN_WORDS = ("title", "h1", "h2", "h3", "label", "legend", "caption", "th", "button", "dt")
 
 
 def faults_of_page(html: str) -> list[str]:
     """Everything wrong with a page, in words."""
-    soup = BeautifulSoup(html, "html.parser")
+    page = document_fromstring(html)
     return [
-        *_shape(soup),
-        *_heading(soup),
-        *_ids(soup),
-        *_labels(soup),
-        *_groups(soup),
-        *_tables(soup),
-        *_forms(soup),
-        *_inline(soup),
-        *_drawings(soup),
+        *_shape(page),
+        *_heading(page),
+        *_ids(page),
+        *_labels(page),
+        *_groups(page),
+        *_tables(page),
+        *_forms(page),
+        *_inline(page),
+        *_drawings(page),
     ]
 
 
-def _shape(soup: BeautifulSoup) -> list[str]:
-    faults = []
-    if not html_language(soup):
-        faults.append("the page does not name its language")
-    if len(soup.find_all("main")) != 1:
-        faults.append(f"{len(soup.find_all('main'))} main elements, not one")
-    own = soup.find_all(["title", "h1", "h2", "h3", "label", "legend", "caption", "th", "button", "dt"])
-    faults += [
-        f"a gap was not filled in: {_words(each)}" for each in own if "{{" in each.text or "%(" in each.text
-    ]
-    return faults
+def _shape(page: HtmlElement) -> list[str]:
+    faults = [] if page.get("lang") else ["the page does not name its language"]
+    mains = _all(page, "main")
+    if len(mains) != 1:
+        faults.append(f"{len(mains)} main elements, not one")
+    own = [_words(each) for each in _all(page, *OWN_WORDS)]
+    return faults + [f"a gap was not filled in: {each}" for each in own if "{{" in each or "%(" in each]
 
 
-def html_language(soup: BeautifulSoup) -> str:
-    """The language that the page names."""
-    root = soup.find("html")
-    return str(root.get("lang") or "") if isinstance(root, Tag) else ""
-
-
-def _heading(soup: BeautifulSoup) -> list[str]:
-    headings = soup.find_all("h1")
+def _heading(page: HtmlElement) -> list[str]:
+    headings = _all(page, "h1")
     if len(headings) != 1:
         return [f"{len(headings)} h1 elements, not one"]
-    said = _words(headings[0])
-    title = _words(soup.title) if soup.title else ""
+    said, title = _words(headings[0]), " ".join(_words(each) for each in page.findall("head/title"))
     if not said:
         return ["the h1 is empty"]
     faults = [] if title.startswith(said) else [f"the title '{title}' does not start with the h1 '{said}'"]
     level = 1
-    for heading in soup.find_all(["h1", "h2", "h3", "h4"]):
-        deeper = int(heading.name[1])
+    for heading in _all(page, *HEADINGS):
+        deeper = int(heading.tag[1])
         if deeper > level + 1:
             faults.append(f"heading '{_words(heading)}' skips a level")
         level = deeper
     return faults
 
 
-def _ids(soup: BeautifulSoup) -> list[str]:
-    ids = Counter(each["id"] for each in soup.find_all(id=True))
+def _ids(page: HtmlElement) -> list[str]:
+    ids = Counter(page.xpath("//@id"))
     faults = [f"id '{name}' is used {times} times" for name, times in ids.items() if times > 1]
     for attribute in ("for", "aria-describedby", "aria-labelledby"):
-        for each in soup.find_all(attrs={attribute: True}):
-            value = each[attribute]
-            names = value if isinstance(value, list) else str(value).split()
-            faults += [f"{attribute} points to no id '{name}'" for name in names if name not in ids]
+        names = [name for value in page.xpath(f"//@{attribute}") for name in value.split()]
+        faults += [f"{attribute} points to no id '{name}'" for name in names if name not in ids]
     faults += [
-        f"the link '{_words(each)}' points to no id '{each['href']}'"
-        for each in soup.find_all("a", href=lambda href: bool(href) and href.startswith("#"))
-        if each["href"][1:] not in ids
+        f"the link '{_words(each)}' points to no id '{each.get('href')}'"
+        for each in page.xpath("//a[starts-with(@href, '#')]")
+        if each.get("href")[1:] not in ids
     ]
     return faults
 
 
-def _labels(soup: BeautifulSoup) -> list[str]:
-    targets = {each.get("for") for each in soup.find_all("label")}
+def _labels(page: HtmlElement) -> list[str]:
+    targets = set(page.xpath("//label/@for"))
     faults = []
-    for control in soup.find_all(LABELLED):
+    for control in _all(page, "input", "select", "textarea"):
         if control.get("type") in NEEDS_NO_LABEL:
             continue
         named = control.get("aria-label") or control.get("aria-labelledby")
-        if not named and control.get("id") not in targets and control.find_parent("label") is None:
-            faults.append(f"no label for {control.name} '{control.get('name')}'")
-    faults += ["a label without words" for each in soup.find_all("label") if not _words(each)]
-    faults += [
-        "a link without words"
-        for each in soup.find_all("a")
-        if not _words(each) and not each.get("aria-label")
-    ]
-    faults += [
-        "a button without words"
-        for each in soup.find_all("button")
-        if not _words(each) and not each.get("aria-label")
-    ]
+        if not named and control.get("id") not in targets and not control.xpath("ancestor::label"):
+            faults.append(f"no label for {control.tag} '{control.get('name')}'")
+    for tag, what in (("label", "a label"), ("a", "a link"), ("button", "a button")):
+        faults += [
+            f"{what} without words"
+            for each in _all(page, tag)
+            if not _words(each) and (tag == "label" or not each.get("aria-label"))
+        ]
     return faults
 
 
-def _groups(soup: BeautifulSoup) -> list[str]:
+def _groups(page: HtmlElement) -> list[str]:
     faults = [
         f"radio '{each.get('name')}' stands outside a fieldset"
-        for each in soup.find_all("input", type="radio")
-        if each.find_parent("fieldset") is None
+        for each in page.xpath("//input[@type='radio'][not(ancestor::fieldset)]")
     ]
-    faults += [
-        "a fieldset without a legend" for each in soup.find_all("fieldset") if each.find("legend") is None
-    ]
-    return faults
+    return faults + ["a fieldset without a legend" for _ in page.xpath("//fieldset[not(.//legend)]")]
 
 
-def _tables(soup: BeautifulSoup) -> list[str]:
-    faults = [
-        "a table without a caption"
-        for each in soup.find_all("table")
-        if each.caption is None or not _words(each.caption)
-    ]
-    faults += [
-        f"table head '{_words(each)}' has no scope" for each in soup.find_all("th") if not each.get("scope")
-    ]
-    return faults
+def _tables(page: HtmlElement) -> list[str]:
+    captions = [" ".join(_words(each) for each in table.findall("caption")) for table in _all(page, "table")]
+    faults = ["a table without a caption" for each in captions if not each]
+    heads = page.xpath("//th[not(@scope)]")
+    return faults + [f"table head '{_words(each)}' has no scope" for each in heads]
 
 
-def _forms(soup: BeautifulSoup) -> list[str]:
+def _forms(page: HtmlElement) -> list[str]:
     faults = []
-    for form in soup.find_all("form"):
+    for form in _all(page, "form"):
         if not form.get("action"):
             faults.append("a form without an action")
-        if (
-            str(form.get("method", "get")).lower() == "post"
-            and form.find("input", attrs={"name": "csrf_token"}) is None
-        ):
+        posts = form.get("method", "get").lower() == "post"
+        if posts and not form.xpath(".//input[@name='csrf_token']"):
             faults.append(f"the form to {form.get('action')} carries no token")
     return faults
 
 
-def _inline(soup: BeautifulSoup) -> list[str]:
-    faults = [
-        f"inline {name} on {each.name}" for name in INLINE for each in soup.find_all(attrs={name: True})
-    ]
-    faults += ["an inline style sheet" for _ in soup.find_all("style")]
-    faults += ["an inline script" for each in soup.find_all("script") if not each.get("src")]
-    for each in soup.find_all(["script", "img", "link"]):
-        source = str(each.get("src") or each.get("href") or "")
+def _inline(page: HtmlElement) -> list[str]:
+    faults = [f"inline {name} on {each.tag}" for name in INLINE for each in page.xpath(f"//*[@{name}]")]
+    faults += ["an inline style sheet" for _ in _all(page, "style")]
+    faults += ["an inline script" for _ in page.xpath("//script[not(@src)]")]
+    for each in _all(page, "script", "img", "link"):
+        source = each.get("src") or each.get("href") or ""
         if source.startswith(("http:", "https:", "//", "data:")):
-            faults.append(f"{each.name} comes from elsewhere: {source[:60]}")
+            faults.append(f"{each.tag} comes from elsewhere: {source[:60]}")
     return faults
 
 
-def _drawings(soup: BeautifulSoup) -> list[str]:
-    faults = []
-    for drawing in soup.find_all("svg"):
-        if drawing.find_parent("svg") is not None:
-            continue
-        hidden = drawing.get("aria-hidden") == "true"
-        if not hidden and drawing.find("title") is None and not drawing.get("aria-label"):
-            faults.append("a drawing without a title")
-    return faults
+def _drawings(page: HtmlElement) -> list[str]:
+    shown = page.xpath("//svg[not(ancestor::svg)][not(@aria-hidden='true')]")
+    return [
+        "a drawing without a title"
+        for each in shown
+        if not each.get("aria-label") and not each.xpath(".//title")
+    ]
 
 
-def _words(tag: Tag) -> str:
-    return " ".join(tag.get_text(" ").split())
+def _all(page: HtmlElement, *tags: str) -> list[HtmlElement]:
+    return list(page.iter(*tags))
+
+
+def _words(element: HtmlElement) -> str:
+    return " ".join(" ".join(element.itertext()).split())

@@ -3,6 +3,7 @@
 import copy
 import re
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from bs4 import BeautifulSoup, Tag
@@ -29,10 +30,13 @@ class Page:
         self.location = response.headers.get("Location", "")
         self.headers = response.headers
         self.path = response.request.path
-        # a document that is no page is not read as one
         self.html = response.get_data().decode(errors="replace")
-        self.soup = BeautifulSoup(self.html, "html.parser")
         self._client = client
+
+    @cached_property
+    def soup(self) -> BeautifulSoup:
+        """The elements of the page, read when first asked for: what is no page is never read as one."""
+        return BeautifulSoup(self.html, "lxml")
 
     @property
     def heading(self) -> str:

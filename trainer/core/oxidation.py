@@ -5,6 +5,7 @@ Colour shows oxygen, but not corrosion resistance: 70 to 90 nm is pale and passe
 """
 
 import math
+from bisect import bisect_left
 from collections.abc import Mapping
 from functools import cache
 
@@ -69,12 +70,33 @@ def grade(o2_frac: float, *, thresholds: Mapping[RootGrade, float]) -> RootGrade
     Reference: data/root_grades.csv, a proposal; order after AWS D18.2:2009.
     """
     _OXYGEN.check(o2_frac)
+    limits, grades = grade_limits(thresholds)
+    return grades[bisect_left(limits, o2_frac)]
+
+
+def grade_limits(thresholds: Mapping[RootGrade, float]) -> tuple[tuple[float, ...], tuple[RootGrade, ...]]:
+    """The limits in order, and the grades between them, for whoever grades many levels.
+
+    Args:
+        thresholds [-]: upper mole fraction by grade, as `grade_thresholds` gives
+    Returns:
+        [-] upper mole fractions, and the grade up to each; one grade more, sugared, beyond all of them
+    Raises:
+        OutOfRange: for limits that fall from a grade to a worse one
+
+    Example:
+        >>> limits, grades = grade_limits({RootGrade.BRIGHT: 1e-5, RootGrade.STRAW: 1e-4})
+        >>> limits, [each.value for each in grades]
+        ((1e-05, 0.0001), ['bright', 'straw', 'sugared'])
+
+    Reference: own definition.
+    """
     ranked = [(thresholds[name], name) for name in _GRADES if name in thresholds]
     for (better, _), (worse, name) in zip(ranked, ranked[1:], strict=False):
         if worse < better:
             why = "a worse grade reaches to more oxygen than a better one"
             raise OutOfRange(f"upper limit of {name}", worse, low=better, high=None, unit="", why=why)
-    return next((name for upper, name in ranked if o2_frac <= upper), RootGrade.SUGARED)
+    return tuple(upper for upper, _ in ranked), (*(name for _, name in ranked), RootGrade.SUGARED)
 
 
 def film_thickness_m(o2_frac: float, *, group: MaterialGroup) -> float:

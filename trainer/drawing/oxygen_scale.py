@@ -1,5 +1,6 @@
 """Oxygen as the colours of the oxide that it would leave, each with the word that stands beside it."""
 
+from bisect import bisect_left
 from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from math import exp, log
@@ -34,7 +35,8 @@ def grade_by(thresholds: Mapping[RootGrade, float]) -> GradeOf:
 
     The last digit of a course full of air may lie above what air holds; it is taken for air.
     """
-    return lambda oxygen_frac: oxidation.grade(min(oxygen_frac, O2_IN_DRY_AIR_FRAC), thresholds=thresholds)
+    limits, grades = oxidation.grade_limits(thresholds)
+    return lambda oxygen_frac: grades[bisect_left(limits, min(oxygen_frac, O2_IN_DRY_AIR_FRAC))]
 
 
 def film_class(grade: RootGrade) -> str:
