@@ -23,11 +23,12 @@ from tests.drawing.read_back import (
     words_on,
 )
 from tests.drawing.set_ups import a_dam_handle, a_vent_handle, an_inlet_handle
+from trainer.domain.known_parts import size_of
 from trainer.domain.scenario import SceneObject
 from trainer.domain.set_up import Place, SetUp, Side
 from trainer.drawing.asked import Asked
 from trainer.drawing.reader import Reader
-from trainer.drawing.set_up_drawing import drawn_size, set_up_drawing
+from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.drawing.signs import SHAPES
 from trainer.set_up_files import read_set_up
 
@@ -127,9 +128,9 @@ def compare_bore_and_heights(picture, set_up: SetUp) -> None:
         # the middle of a fitting can come as near to the wall as the fitting is thick
         assert (inner - middle) / (2 * inner) == pytest.approx(height_frac, abs=0.17), part
         assert (middle < 0) is (height_frac > 0.5) or abs(middle) < 0.5
-    if drawn_size(set_up.pipe) is not None:
+    if size_of(set_up.pipe) is not None:
         hole = next(each for each in walked(picture) if each.part == "hole")
-        scale = 2 * inner / drawn_size(set_up.pipe).bore_m
+        scale = 2 * inner / size_of(set_up.pipe).bore_m
         in_scale = scale * set_up.vent.diameter_m
         assert hole.number("height") == pytest.approx(min(max(in_scale, 7.0), 60.0), abs=2 * ROUNDED)
 

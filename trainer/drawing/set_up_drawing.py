@@ -1,7 +1,10 @@
 """A set-up as an engineering section: drawn is what the set-up says, nothing that follows from it."""
 
-from trainer.core.pipe import PipeSize, pipe_from_wall, pipe_size, pipe_size_by_dn
-from trainer.domain.set_up import Pipe, Place, SetUp, Side
+from collections.abc import Iterator
+
+from trainer.core.pipe import PipeSize
+from trainer.domain.known_parts import size_of
+from trainer.domain.set_up import Place, SetUp, Side
 from trainer.domain.spool_path import path_of
 from trainer.drawing.analyser import analyser_drawing
 from trainer.drawing.asked import NOTHING_ASKED, Asked
@@ -32,7 +35,6 @@ def set_up_drawing(
 ) -> str:
     """The SVG of a set-up with the parts still to be placed as grips, and the things to be marked.
 
-
     A spool is drawn in elevation, with the parts marked of which it is known that air stays in them, or
     lingers there while the gas crosses; a section is filled with the bands that are given.
     """
@@ -40,56 +42,55 @@ def set_up_drawing(
         return spool_drawing(
             set_up, dead_legs=inside.dead_legs, crossed=inside.crossed, asked=asked, reader=reader
         )
-    size = drawn_size(set_up.pipe)
+    size = size_of(set_up.pipe)
     outside_m = size.outside_diameter_m if size else None
     layout = layout_for(
         set_up, asked=asked, outside_diameter_m=outside_m, wall_m=size.wall_m if size else None
     )
-    left, right = (section_end(set_up, side, layout=layout, asked=asked) for side in (Side.LEFT, Side.RIGHT))
-    around = _around(set_up)
     strip = strip_of(asked.objects)
     lift = SHEET[1] - strip.top if strip else 0.0
-    around_it = _scene(set_up, (left, right), layout=layout, reader=reader)
-    scene = group(
-        surroundings_drawing(set_up.surroundings, layout=layout),
-        supply_drawing(set_up.supply, scene=set_up.scene, ground_y=layout.ground_y),
-        supply_hose(set_up, layout=layout),
-        vent_hose(set_up, layout=layout, around=around),
-        section_fill(inside.bands, (left, right), layout=layout, prefix=reader.prefix)
-        if left and right
-        else "",
-        _pipe(
-            set_up, [left, right], layout=layout, bore_m=size.bore_m if size else None, prefix=reader.prefix
-        ),
-        around_it,
-        sheet_words(set_up, [left, right], layout=layout, outside_diameter_m=outside_m, reader=reader),
-        group(
-            *(
-                grips(
-                    end,
-                    layout=layout,
-                    asked=asked,
-                    reader=reader,
-                    bore_m=size.bore_m if size else None,
-                )
-                for end in (left, right)
-                if end
-            ),
-            transform=layout.turned,
-            data_frame="pipe",
-        ),
-        transform=f"translate(0 {-lift:g})" if strip else None,
-        data_part="scene",
-    )
     return picture(
         hatch_patterns(reader.prefix),
-        scene,
+        group(
+            *_scene(set_up, size, layout=layout, asked=asked, reader=reader, inside=inside),
+            transform=f"translate(0 {-lift:g})" if strip else None,
+            data_part="scene",
+        ),
         signs_drawing(asked, reader=reader),
         size=(SHEET[0], SHEET[1] + (strip.bottom - strip.top if strip else 0.0)),
         top=-lift,
         name=reader.words("The set-up, drawn in section"),
         told=told(set_up, outside_diameter_m=outside_m, asked=asked, reader=reader),
         prefix=reader.prefix,
+    )
+
+
+def _scene(  # noqa: PLR0913 - a drawing is of a set-up, on a sheet, asked of and read by somebody
+    set_up: SetUp, size: PipeSize | None, *, layout: Layout, asked: Asked, reader: Reader, inside: Inside
+) -> Iterator[str]:
+    """Everything on the sheet but the signs, from the back to the front."""
+    left, right = (section_end(set_up, side, layout=layout, asked=asked) for side in (Side.LEFT, Side.RIGHT))
+    outside_m, bore_m = (size.outside_diameter_m, size.bore_m) if size else (None, None)
+    around = _around(set_up)
+    # words take their places in this order: those of people and leaks before the sheet's own
+    around_it = _around_the_pipe(set_up, (left, right), layout=layout, reader=reader)
+    yield surroundings_drawing(set_up.surroundings, layout=layout)
+    yield supply_drawing(set_up.supply, scene=set_up.scene, ground_y=layout.ground_y)
+    yield supply_hose(set_up, layout=layout)
+    yield vent_hose(set_up, layout=layout, around=around)
+    if left and right:
+        yield section_fill(inside.bands, (left, right), layout=layout, prefix=reader.prefix)
+    yield _pipe(set_up, [left, right], layout=layout, bore_m=bore_m, prefix=reader.prefix)
+    yield around_it
+    yield sheet_words(set_up, [left, right], layout=layout, outside_diameter_m=outside_m, reader=reader)
+    yield group(
+        *(
+            grips(end, layout=layout, asked=asked, reader=reader, bore_m=bore_m)
+            for end in (left, right)
+            if end
+        ),
+        transform=layout.turned,
+        data_frame="pipe",
     )
 
 
@@ -118,7 +119,7 @@ def _pipe(
     )
 
 
-def _scene(
+def _around_the_pipe(
     set_up: SetUp,
     ends: tuple[SectionEnd | None, SectionEnd | None],
     *,
@@ -133,16 +134,3 @@ def _scene(
         analyser_drawing(scene.analyser_at if scene else None, layout=layout, left=left, right=right),
         leaks_drawing(set_up.leaks, layout=layout, left=left, right=right),
     )
-
-
-def drawn_size(pipe: Pipe | None) -> PipeSize | None:
-    """The pipe's sizes, where enough is known of it."""
-    if pipe is None:
-        return None
-    if pipe.outside_diameter_m is not None and pipe.wall_m is not None:
-        return pipe_from_wall(outside_diameter_m=pipe.outside_diameter_m, wall_m=pipe.wall_m)
-    if pipe.schedule is None:
-        return None
-    if pipe.nps is not None:
-        return pipe_size(nps=pipe.nps, schedule=pipe.schedule)
-    return pipe_size_by_dn(dn=pipe.dn, schedule=pipe.schedule) if pipe.dn is not None else None
