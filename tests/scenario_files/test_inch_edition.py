@@ -24,6 +24,9 @@ CONTENT = load_content()
         ("9 m", "30 ft"),
         ("15 L/min", "32 cfh"),
         ("0.25 L/min", "0.52 cfh"),
+        ("0.5 L/min", "1.1 cfh"),
+        ("50 m", "165 ft"),
+        ("300 m", "1000 ft"),  # hose is sold by fifties
         ("12 bar", "175 psi"),
         ("200 bar", "2900 psi"),
         ("60 mm/min", "2.5 in/min"),
@@ -84,6 +87,36 @@ def test_both_ends_of_a_range_and_every_level_of_the_file_are_converted():
         "draw": [{"of": [{"is": "5/32 to 5/16 in", "from": 0.3}]}],
         "set_up": {"dams": [{"thickness": "4 in"}]},
     }
+
+
+@pytest.mark.parametrize(
+    ("metric", "inch"),
+    [
+        (("bar", "25 bar", "0.5 bar"), ("psi", "365 psi", "5 psi")),  # 25 bar are 362.6 psi
+        (("bar", "250 bar", "5 bar"), ("psi", "3650 psi", "50 psi")),
+        (("L/min", "20 L/min", "1 L/min"), ("cfh", "44 cfh", "2 cfh")),  # 42.4 cfh
+        (("Pa", "600 Pa", "10 Pa"), ("inH2O", "2.45 inH2O", "0.05 inH2O")),  # 2.41 inches of water
+    ],
+)
+def test_an_instrument_has_the_scale_of_its_inch_pound_counterpart(metric, inch):
+    def scale(unit, high, division):
+        dial = {"instrument": "pressure gauge", "unit_hint": unit, "low": f"0 {unit}"}
+        return {**dial, "high": high, "division": division}
+
+    assert in_inches({"item": [scale(*metric)]}) == {"item": [scale(*inch)]}
+
+
+@pytest.mark.parametrize(
+    "item",
+    [
+        {"instrument": "analyser", "unit_hint": "ppm", "high": "30000 ppm", "division": "1 ppm"},
+        {"instrument": "pressure gauge", "unit_hint": "bar", "high": "much", "division": "1 min"},
+        {"instrument": "pressure gauge", "unit_hint": "bar"},
+        {"kind": "quantity", "unit_hint": "bar"},
+    ],
+)
+def test_what_has_no_such_scale_keeps_its_unit(item):
+    assert in_inches({"item": [item]}) == {"item": [item]}
 
 
 def test_figures_of_the_working_are_in_the_same_units():

@@ -15,6 +15,8 @@ from trainer.wording.sentences import in_units_of
         ("12 L/min from this purge and 10 L/min from the next", "25.4 cfh from this purge and 21.2 cfh from the next"),
         ("2.0 m by 1.5 m, 1.2 m deep", "6.56 ft by 4.92 ft, 3.94 ft deep"),
         ("80 A, 11 V, 60 mm/min", "80 A, 11 V, 2.36 in/min"),
+        # said twice, a rule is read as it was written: 29 CFR 1910.252 has 35 ft
+        ("Sparks reach 11 m (35 ft).", "Sparks reach 35 ft."),
     ],
 )  # fmt: skip
 def test_amounts_are_written_in_the_units_of_the_reader(metric: str, inch_pound: str) -> None:

@@ -34,7 +34,11 @@ class Unit:
         return f"{figure}\u00a0{self.sign}" if self.sign else figure
 
 
-_MM, _M = Unit(Dimension.LENGTH, "mm", 1), Unit(Dimension.LENGTH, "m", 2)
+_MM, _M = Unit(Dimension.LENGTH, "mm", 0), Unit(Dimension.LENGTH, "m", 2)
+_TENTHS_OF_MM = Unit(Dimension.LENGTH, "mm", 1)
+_WHOLE_MM_FROM_M = 0.1  # no tape tells tenths of what is longer
+_THOUSANDTHS_OF_IN, _AN_INCH_M = Unit(Dimension.LENGTH, "in", 3), 0.0254
+_SIXTEENTH_M, _ROUNDED_TO_TENTHS_M = 0.0254 / 16, 0.000051
 _IN, _FT = Unit(Dimension.LENGTH, "in", 2), Unit(Dimension.LENGTH, "ft", 1)
 _FEET_FROM_M = 2 * 0.3048  # a face is told in feet from here on
 _PRESSURE = {"metric": Unit(Dimension.PRESSURE, "bar", 0), "us": Unit(Dimension.PRESSURE, "psi", 0)}
@@ -53,13 +57,23 @@ class Reader:
         """The unit that the value of a movable part is written in; a plain number where it has none."""
         if dimension is None:
             return Unit(None, "", 2)
-        return _IN if self.units == "us" else _MM
+        return _IN if self.units == "us" else _TENTHS_OF_MM
 
     def length(self, length_m: float) -> str:
         """A length as it is dimensioned: millimetres or inches, metres or feet for a long run."""
         if self.units != "us":
+            if length_m < _WHOLE_MM_FROM_M:
+                return _TENTHS_OF_MM.write(length_m)
             return (_M if length_m >= _LONG_M["metric"] else _MM).write(length_m)
         return _FT.write(length_m) if length_m >= _LONG_M["us"] else _inches(length_m)
+
+    def outside_diameter(self, diameter_m: float) -> str:
+        """A pipe's size, as the tables of pipe give it: 168.3 mm, 6 5/8 in."""
+        if self.units != "us":
+            return _TENTHS_OF_MM.write(diameter_m)
+        sixteenth_m = round(diameter_m / _SIXTEENTH_M) * _SIXTEENTH_M
+        is_rounded = abs(diameter_m - sixteenth_m) < _ROUNDED_TO_TENTHS_M
+        return _inches(sixteenth_m if is_rounded else diameter_m)
 
     def height(self, height_m: float) -> str:
         """How high a face is: metres, or feet and below a few of them inches."""
@@ -73,9 +87,10 @@ class Reader:
 
 
 def _inches(length_m: float) -> str:
-    """Inches as a rule is marked; what lies between its marks, such as a pipe's size, in hundredths."""
+    """Inches as a rule is marked; between its marks in hundredths, and below an inch as drills are told."""
     mark = inch_mark(length_m * _IN.per_si)
-    return _IN.write(length_m) if mark is None else f"{mark}\u00a0{_IN.sign}"
+    between = _IN if length_m >= _AN_INCH_M else _THOUSANDTHS_OF_IN
+    return between.write(length_m) if mark is None else f"{mark}\u00a0{_IN.sign}"
 
 
 ENGLISH_METRIC = Reader()

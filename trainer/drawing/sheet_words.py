@@ -64,7 +64,7 @@ def _sizes_of(
     set_up: SetUp, vent_end: SectionEnd | None, *, outside_diameter_m: float | None, reader: Reader
 ) -> _Sizes:
     return _Sizes(
-        diameter="" if outside_diameter_m is None else f"Ø {reader.length(outside_diameter_m)}",
+        diameter="" if outside_diameter_m is None else f"Ø {reader.outside_diameter(outside_diameter_m)}",
         gap=_gap(set_up, reader),
         vent=_vent_size(set_up, reader) if vent_end else "",
     )

@@ -29,7 +29,7 @@ def _pipe(set_up: SetUp, outside_diameter_m: float | None, reader: Reader) -> st
     size = (
         ""
         if outside_diameter_m is None
-        else words(", {size} outside diameter").format(size=reader.length(outside_diameter_m))
+        else words(", {size} outside diameter").format(size=reader.outside_diameter(outside_diameter_m))
     )
     slope = set_up.section.slope_deg if set_up.section else None
     if not slope:

@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from trainer.domain.quantities import Dimension
+from trainer.scenario_files.inch_scales import step_near, with_inch_scale
 from trainer.units import in_unit, parse
 from trainer.wording.quantities import plain_number
 
@@ -40,14 +41,14 @@ def _scale(unit: str, *steps: tuple[float, str]) -> _Scale:
 _INCHES = _scale(
     "in", (24.0, "2"), (10.0, "1"), (2.0, "1/2"), (1.0, "1/8"), (0.35, "1/16"), (0.1, "1/32"), (0.0, "1/64")
 )
-_FEET = _scale("ft", (60.0, "5"), (8.0, "1"), (0.0, "1/2"))
+_FEET = _scale("ft", (300.0, "50"), (60.0, "5"), (8.0, "1"), (0.0, "1/2"))
 _FLOW = _scale("cfh", (200.0, "10"), (60.0, "5"), (6.0, "1"), (2.0, "1/2"), (0.5, "1/10"), (0.0, "1/50"))
 # Between the marks of a rule and of a float tube, where an amount was read and not chosen.
 _MEASURED_FROM_MM = 50.0
 _TENTHS_FROM_MM = 15.0
 _FINER = {
     _INCHES: _scale("in", (2.0, "1/16"), (0.0, "1/64")),
-    _FLOW: _scale("cfh", (20.0, "1/2"), (2.0, "1/10"), (0.0, "1/50")),
+    _FLOW: _scale("cfh", (20.0, "1/2"), (1.0, "1/10"), (0.0, "1/50")),
 }
 _GAUGE = _scale("psi", (200.0, "50"), (40.0, "5"), (10.0, "1"), (0.0, "1/2"))
 _VOLUME = _scale("ft^3", (1000.0, "100"), (100.0, "10"), (10.0, "1"), (1.0, "1/10"), (0.0, "1/100"))
@@ -126,7 +127,8 @@ def _in_inch_unit(figure: Any) -> Any:
 
 def _in_inches(written: Any, *, key: str) -> Any:
     if isinstance(written, dict):
-        return {name: _in_inches(each, key=name) for name, each in written.items()}
+        scaled = with_inch_scale(written)
+        return {name: _in_inches(each, key=name) for name, each in scaled.items()}
     if isinstance(written, list):
         return [_in_inches(each, key=key) for each in written]
     if isinstance(written, str) and key not in _KEPT:
@@ -155,21 +157,13 @@ def _converted(found: re.Match[str], key: str) -> str:
     scale = _FINER.get(scale, scale) if _was_measured(given, found["unit"]) else scale
     sizes = [in_unit(end, dimension, scale.unit) for end in ends]
     if key in _STEPS:
-        marks = [_written(_step_near(each, scale.unit), scale.unit) for each in sizes]
+        marks = [_written(step_near(each, scale.unit), scale.unit) for each in sizes]
     elif key in WORKED and dimension in _EXACT:
         marks = [plain_number(each) for each in sizes]
     else:
         marks = [_written(scale.nearest(each), scale.unit) for each in sizes]
     until = f" {found['until']} "
     return f"{until.join(marks)} {'°F' if scale.unit == 'degF' else scale.unit}"
-
-
-def _step_near(size: float, unit: str) -> Fraction:
-    """The step of a round size that is nearest."""
-    halves = [Fraction(1, 2**power) for power in range(7)] if unit == "in" else []
-    decades = [Fraction(digit) * Fraction(10) ** power for power in range(-3, 5) for digit in (1, 2, 5)]
-    wholes = [each for each in decades if not halves or each >= 1]
-    return min((*halves, *wholes), key=lambda each: abs(float(each) - size))
 
 
 def _was_measured(given: list[str], unit: str) -> bool:

@@ -11,10 +11,10 @@ from trainer.web.access import site
 from trainer.web.preferences import language, reads_us_units
 from trainer.web.said import hear, heard, said
 from trainer.wording.both_systems import other_system
+from trainer.wording.facts import told_amount
 from trainer.wording.quantities import UnitSystem, quantity_words
 from trainer.wording.sentences import in_units_of
 
-_CALLED_BY_LITRES = "water_volume"  # a cylinder is, whatever the reader's units are
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
 
 
@@ -64,9 +64,7 @@ def fact_text(fact: Fact) -> str:
     if fact.value is None or fact.dimension is None:
         # a word that was read off the set-up stands with the pages' own words, all else with the scenario's
         return in_units_of(said(fact.text) if fact.path else heard(fact.text), system=wording_system())
-    if fact.path.endswith(_CALLED_BY_LITRES):
-        return quantity_words(fact.value, fact.dimension)
-    return shown(fact.value, fact.dimension)
+    return told_amount(fact.path, fact.value, fact.dimension, system=wording_system())
 
 
 def unbroken(words: str) -> Markup:

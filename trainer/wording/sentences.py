@@ -28,6 +28,11 @@ _AMOUNT = re.compile(
     + r")"
     r"(?![\w/²³-])"
 )
+# The same amount twice, as a rule was written: readers of inches and pounds get the one in brackets.
+_TWICE = re.compile(
+    rf"(?<![\w.,-]){_NUMBER} (?:{'|'.join(sorted(map(re.escape, _DIMENSIONS), key=len, reverse=True))})"
+    r" \((?P<own>(?:(?:\d+ )?\d+/\d+|\d+(?:[.,]\d+)?) (?:in|ft|cfh|psi|°F))\)"
+)
 
 
 def in_units_of(text: str, *, system: UnitSystem) -> str:
@@ -35,7 +40,7 @@ def in_units_of(text: str, *, system: UnitSystem) -> str:
     written = text.replace("^2", "²").replace("^3", "³").replace("inH2O", "inH₂O")
     if system is UnitSystem.METRIC:
         return written
-    return _AMOUNT.sub(lambda found: _converted(found, system), written)
+    return _AMOUNT.sub(lambda found: _converted(found, system), _TWICE.sub(r"\g<own>", written))
 
 
 def _converted(found: re.Match[str], system: UnitSystem) -> str:
