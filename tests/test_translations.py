@@ -12,6 +12,7 @@ from trainer.cli.words import wanted_catalogues
 # Catalogues that are still being translated; a finished one leaves the list, and in the end it is empty.
 PENDING: set[str] = set()
 _NAMED = re.compile(r"%\((\w+)\)([a-z])|\{([a-z_.0-9]+)\}|(%%)")
+_NAMED_BY_A_STANDARD = re.compile(r"\b(?:QW-|[A-Z])\d+\.\d+|\b19\d\d\.\d+|:\d{4}, \d+\.\d+")
 _NUMBER = re.compile(r"\d+(?:[.,]\d+)*")
 
 
@@ -57,6 +58,17 @@ def test_placeholders_are_those_of_the_english(wanted):
         if Counter(_NAMED.findall(english)) != Counter(_NAMED.findall(said))
     ]
     assert other == []
+
+
+def test_decimals_of_the_pages_stand_behind_a_comma(wanted):
+    """As CLDR has it for Spanish; a clause or a standard keeps its point, and so does what shows both writings."""
+    pointed = [
+        said
+        for name, message in _messages(wanted)
+        for _, said in _forms(message)
+        if name == "messages" and re.search(r"\d\.\d", _NAMED_BY_A_STANDARD.sub("", said))
+    ]
+    assert [each for each in pointed if "1500, 1.5 o 1,5" not in each] == []
 
 
 def test_numbers_are_those_of_the_english(wanted):

@@ -20,6 +20,7 @@ function prepare(handle) {
     step: Number(handle.dataset.step),
     perSi: Number(handle.dataset.perSi),
     decimals: Number(handle.dataset.decimals),
+    decimalSign: handle.dataset.decimalSign,
     unit: handle.dataset.unit,
     says: handle.dataset.says,
     stops: handle.dataset.stops ? JSON.parse(handle.dataset.stops) : null,
@@ -161,6 +162,7 @@ function follow(hose, end, shift) {
 }
 
 function words(grip) {
-  const figure = String(Number((grip.value * grip.perSi).toFixed(grip.decimals)));
+  const plain = String(Number((grip.value * grip.perSi).toFixed(grip.decimals)));
+  const figure = plain.replace(".", grip.decimalSign);
   return grip.unit ? `${figure}\u00a0${grip.unit}` : figure;
 }

@@ -58,6 +58,6 @@ def test_the_words_say_what_the_lines_show():
 
 
 def test_the_rows_hold_the_same():
-    rows = air_rows(FALLING)
+    rows = air_rows(FALLING, reader=Reader())
     assert rows[0] == ("0", "20.9\u00a0%", "20.9\u00a0%", "–")
     assert rows[-1][0] == "32"

@@ -9,7 +9,7 @@ from trainer.core.oxidation import grade, grade_thresholds
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.drawing.bars import skill_bar
 from trainer.drawing.filling_drawing import Still, filling_drawing
-from trainer.drawing.oxygen_scale import grade_bands, written_oxygen
+from trainer.drawing.oxygen_scale import grade_bands
 from trainer.drawing.reader import Reader
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.trace_plot import TraceMarks, trace_legend, trace_plot, trace_rows
@@ -74,10 +74,10 @@ def test_no_more_than_seven_times_are_written():
 
 
 def test_the_table_begins_and_ends_with_the_trace():
-    rows = trace_rows(TRACE)
+    rows = trace_rows(TRACE, reader=Reader())
     assert len(rows) == 12
     assert (rows[0][0], rows[-1][0]) == ("0.0", "6.5")
-    assert trace_rows([]) == []
+    assert trace_rows([], reader=Reader()) == []
 
 
 def test_an_empty_trace_draws_its_axes():
@@ -89,7 +89,7 @@ def test_an_empty_trace_draws_its_axes():
     [(0.2095, "20.9 %"), (0.001, "0.1 %"), (5e-4, "500 ppm"), (1.2e-5, "12 ppm")],
 )
 def test_oxygen_is_written_as_on_site(oxygen_frac, written):
-    assert written_oxygen(oxygen_frac).replace("\u00a0", " ") == written
+    assert Reader().oxygen(oxygen_frac).replace("\u00a0", " ") == written
 
 
 def test_bands_of_the_scale_meet_at_the_grades_limits():

@@ -11,7 +11,7 @@ from trainer.domain.families import Sources, draw_counted
 from trainer.domain.people import UnitSystem
 from trainer.scenario_files import FOLDER, load_content, public_document, scenario_document
 from trainer.scenario_files.human_texts import is_words, texts_of_family, texts_of_hazards
-from trainer.scenario_files.said import HAZARDS, catalogue_of, with_comma
+from trainer.scenario_files.said import HAZARDS, catalogue_of
 
 FAMILIES = ("test-plate", "will-not-come-down", "trench-crossing", "cylinder-store")
 _READ = ("title", "situation", "text", "label", "what", "rule", "belief", "words")
@@ -94,16 +94,3 @@ def test_a_family_with_a_sentence_missing_is_told_in_english(content):
     _write(content.folder, "test-plate", texts, but=texts[5:6])
     scenario = content.in_other_languages(_drawn(content, "test-plate"), edition=UnitSystem.METRIC)
     assert scenario.said == {}
-
-
-@pytest.mark.parametrize(
-    ("english", "spanish"),
-    [
-        ("un hueco de 2.5 mm", "un hueco de 2,5 mm"),
-        ("1.4", "1,4"),
-        ("de 0.5 a 1.25 % de oxígeno", "de 0,5 a 1,25 % de oxígeno"),
-        ("29 CFR 1910.252(b)(2), AWS D18.2", "29 CFR 1910.252(b)(2), AWS D18.2"),
-    ],
-)
-def test_amounts_take_a_comma_and_clauses_keep_their_point(english, spanish):
-    assert with_comma(english) == spanish

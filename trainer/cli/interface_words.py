@@ -26,7 +26,7 @@ from trainer.domain.set_up_terms import (
 )
 from trainer.domain.skills import SKILLS
 from trainer.units import faults as typed_faults
-from trainer.wording import cautions, faults
+from trainer.wording import cautions, faults, marking
 
 _ROOT = Path(trainer.__file__).resolve().parent
 _METHODS = [("**.py", "python"), ("web/templates/**.html", "jinja2")]
@@ -58,6 +58,7 @@ def interface_messages() -> Catalog:
 def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "trainer/wording/cautions.py", cautions.messages()
     yield "trainer/wording/faults.py", faults.messages()
+    yield "trainer/wording/marking.py", marking.messages()
     yield "trainer/units/faults.py", typed_faults.messages()
     for rule in table_rows("backing_gases"):
         yield "trainer/core/data/backing_gases.csv", (rule["why"], rule["source"])

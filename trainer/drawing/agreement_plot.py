@@ -72,8 +72,8 @@ def _axes(reader: Reader) -> str:
         group(
             drawn("line", "grid", x1=left, y1=_y(each), x2=right, y2=_y(each)),
             drawn("line", "grid", x1=_x(each), y1=top, x2=_x(each), y2=bottom),
-            label(f"{each:g}", left - 12, _y(each) + 8, anchor="end", pen="small"),
-            label(f"{each:g}", _x(each), bottom + 28, pen="small"),
+            label(reader.number(each), left - 12, _y(each) + 8, anchor="end", pen="small"),
+            label(reader.number(each), _x(each), bottom + 28, pen="small"),
         )
         for each in _FIGURES
     ]

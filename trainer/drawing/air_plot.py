@@ -2,7 +2,6 @@
 
 from trainer.domain.air_over_time import AirOverTime
 from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
-from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.drawing.plot_frame import polyline, time_frame
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import group, label, line, picture
@@ -35,11 +34,14 @@ def air_plot(air: AirOverTime, *, reader: Reader) -> str:
     )
 
 
-def air_rows(air: AirOverTime, *, count: int = 9) -> list[tuple[str, ...]]:
+def air_rows(air: AirOverTime, *, reader: Reader, count: int = 9) -> list[tuple[str, ...]]:
     """Rows for a table: minutes, the mixed air, then each face."""
     step = max(1, (len(air.moments) - 1) // (count - 1))
     return [
-        (f"{each.time_s / 60:.3g}", *(_written(level) for level in (each.mixed_frac, *each.faces_frac)))
+        (
+            reader.number(each.time_s / 60, ".3g"),
+            *(_written(level, reader) for level in (each.mixed_frac, *each.faces_frac)),
+        )
         for each in air.moments[::step]
     ]
 
@@ -86,7 +88,7 @@ def _names(scale: _Scale, lines: list[tuple[str, str, _Row]], reader: Reader) ->
     wanted.append(
         (
             scale.y(LEAST_TO_BREATHE_FRAC),
-            reader.words("least {oxygen}").format(oxygen=_written(LEAST_TO_BREATHE_FRAC)),
+            reader.words("least {oxygen}").format(oxygen=_written(LEAST_TO_BREATHE_FRAC, reader)),
         )
     )
     labels, lowest = [], -APART
@@ -105,9 +107,10 @@ def _axes(scale: _Scale, reader: Reader) -> str:
 def _told(lines: list[tuple[str, str, _Row]], reader: Reader) -> str:
     said = reader.words("{name}: from {first} to {last}.")
     return " ".join(
-        said.format(name=name, first=_written(row[0][1]), last=_written(row[-1][1])) for name, _, row in lines
+        said.format(name=name, first=_written(row[0][1], reader), last=_written(row[-1][1], reader))
+        for name, _, row in lines
     )
 
 
-def _written(level_frac: float | None) -> str:
-    return "–" if level_frac is None else written_oxygen(level_frac)
+def _written(level_frac: float | None, reader: Reader) -> str:
+    return "–" if level_frac is None else reader.oxygen(level_frac)

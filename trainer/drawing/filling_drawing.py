@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from trainer.drawing.oxygen_scale import FILM, GradeOf, film_class, written_oxygen
+from trainer.drawing.oxygen_scale import FILM, GradeOf, film_class
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, group, label, line, picture, tag
 
@@ -44,14 +44,15 @@ def filling_drawing(still: Still, *, grade_of: GradeOf, reader: Reader) -> str:
                 class_=f"d-film {film_class(grade)}",
             )
         )
-    minutes = reader.words("{minutes} min").format(minutes=f"{still.time_s / 60:.1f}")
+    minutes = reader.words("{minutes} min").format(minutes=reader.number(still.time_s / 60, ".1f"))
+    levels = _levels(still, reader)
     return picture(
         group(*layers, data_part="layers"),
         drawn("rect", "wall", x=x, y=y, width=width, height=height),
-        _words(still, (x + width, y, height), minutes),
+        _words((x + width, y, height), minutes, levels),
         size=UPRIGHT_SIZE if still.is_upright else SIZE,
         name=reader.words("The section after {time}").format(time=minutes),
-        told=reader.words("Oxygen from top to bottom: {levels}.").format(levels=", ".join(_levels(still))),
+        told=reader.words("Oxygen from top to bottom: {levels}.").format(levels=", ".join(levels)),
         prefix=reader.prefix,
     )
 
@@ -62,19 +63,19 @@ def _edges(still: Still) -> list[tuple[float, float]]:
     return list(zip([0.0, *between], [*between, still.height_m], strict=True))
 
 
-def _levels(still: Still) -> list[str]:
+def _levels(still: Still, reader: Reader) -> list[str]:
     """Oxygen at the top, in the middle and at the bottom."""
     last = len(still.oxygen_frac) - 1
-    return [written_oxygen(still.oxygen_frac[i]) for i in (last, last // 2, 0)]
+    return [reader.oxygen(still.oxygen_frac[i]) for i in (last, last // 2, 0)]
 
 
-def _words(still: Still, beside: tuple[float, float, float], minutes: str) -> str:
+def _words(beside: tuple[float, float, float], minutes: str, levels: list[str]) -> str:
     right, top, height = beside
     places = (top + 24, top + height / 2 + 8, top + height - 6)
     return group(
         *(
             group(line("dim", right, y - 8, right + 12, y - 8), label(words, right + 18, y, anchor="start"))
-            for words, y in zip(_levels(still), places, strict=True)
+            for words, y in zip(levels, places, strict=True)
         ),
         label(minutes, 792, top + height / 2 + 8, anchor="end", pen="text"),
     )

@@ -22,9 +22,9 @@ def said_of(handle: Handle, value: float, *, bore_m: float | None, reader: Reade
     """A place in words."""
     if handle.dimension is not None:
         return reader.words("{distance} from the joint").format(
-            distance=reader.handle_unit(handle.dimension).write(value)
+            distance=reader.measure(value, reader.handle_unit(handle.dimension))
         )
-    clock, height = _oclock(value), f"{value:.2f}"
+    clock, height = _oclock(value), reader.number(value, ".2f")
     if bore_m is None:
         said = reader.words("{height} of the bore's height, near {hour} o'clock")
         return said.format(height=height, hour=clock)

@@ -65,6 +65,7 @@ def grip(  # noqa: PLR0913 - each is one thing that the grip says of itself
         data_per_si=_shown(unit.per_si),
         data_unit=unit.sign,
         data_decimals=str(unit.decimals),
+        data_decimal_sign=reader.decimal_sign,
         data_says=reader.words("{distance} from the joint") if along_pipe else None,
         data_stops=stops_of(handle, bore_m=bore_m, reader=reader),
     )
@@ -83,14 +84,16 @@ class Readout:
         """The longest that it may come to show."""
         unit = self.reader.handle_unit(self.handle.dimension)
         values = (self.handle.low, self.handle.high, self.asked.start(self.handle))
-        wide = [unit.write(each) for each in values]
-        return max([*wide, "0.00" if self.handle.dimension is None else ""], key=text_width)
+        wide = [self.reader.measure(each, unit) for each in values]
+        return max(
+            [*wide, self.reader.number(0.0, ".2f") if self.handle.dimension is None else ""], key=text_width
+        )
 
     def drawn(self, *, anchor: str) -> str:
         """The words, at the origin."""
         value = self.asked.placed.get(self.handle.id)
         unit = self.reader.handle_unit(self.handle.dimension)
-        words = "?" if value is None else unit.write(value)
+        words = "?" if value is None else self.reader.measure(value, unit)
         return group(label(words, 0, 0, anchor=anchor), data_shows=self.handle.id)
 
 

@@ -37,7 +37,7 @@ def _dial(shown: Instrument, reader: Reader) -> str:
         ticks.append(line("line" if is_long else "thin", *_at(angle, inner), *_at(angle, _DIAL_RADIUS)))
         if is_long:
             x, y = _at(angle, _DIAL_RADIUS - 42.0)
-            ticks.append(label(_figure(shown, value), x, y + 8.0, pen="small"))
+            ticks.append(label(_figure(shown, value, reader), x, y + 8.0, pen="small"))
     pointing = _SWEEP_FROM + _SWEEP * (shown.points_to - shown.low) / (shown.high - shown.low)
     return picture(
         drawn("circle", "shape", cx=middle_x, cy=middle_y, r=_DIAL_RADIUS + 14.0),
@@ -70,7 +70,13 @@ def _flow_tube(shown: Instrument, reader: Reader) -> str:
         ticks.append(line("line" if is_long else "thin", _TUBE_X + 58.0, height(value), right, height(value)))
         if is_long:
             ticks.append(
-                label(_figure(shown, value), right + 8.0, height(value) + 8.0, anchor="start", pen="small")
+                label(
+                    _figure(shown, value, reader),
+                    right + 8.0,
+                    height(value) + 8.0,
+                    anchor="start",
+                    pen="small",
+                )
             )
     edge = height(shown.points_to)
     left, right = _TUBE_X - 40.0, _TUBE_X + 40.0
@@ -90,7 +96,7 @@ def _flow_tube(shown: Instrument, reader: Reader) -> str:
 
 def _display(shown: Instrument, reader: Reader) -> str:
     """An analyser's figures; what it shows is text, and so it is told as text."""
-    figure = _figure(shown, shown.points_to)
+    figure = _figure(shown, shown.points_to, reader)
     width, height = _DISPLAY_SIZE
     return picture(
         drawn("rect", "steel", x=10, y=10, width=width - 20, height=height - 20),
@@ -125,14 +131,14 @@ def _grid(scales: Scales, shown: Instrument, reader: Reader) -> str:
     across = [
         group(
             drawn("line", "grid", x1=left, y1=scales.y(each), x2=right, y2=scales.y(each)),
-            label(_level(each), left - 8, scales.y(each) + 8, anchor="end", pen="small"),
+            label(_level(each, reader), left - 8, scales.y(each) + 8, anchor="end", pen="small"),
         )
         for each in scales.decades()
     ]
     steps = [shown.division * number for number in range(floor(scales.until_s / shown.division) + 1)]
     up = [drawn("line", "grid", x1=scales.x(each), y1=top, x2=scales.x(each), y2=bottom) for each in steps]
     times = [
-        label(written_time(each, scales.until_s), scales.x(each), bottom + 30, pen="small")
+        label(written_time(each, scales.until_s, reader=reader), scales.x(each), bottom + 30, pen="small")
         for each in scales.times()
     ]
     unit = label(
@@ -148,15 +154,15 @@ def _trace_told(shown: Instrument, reader: Reader) -> str:
     step = max(1, len(shown.points) // 12)
     until = shown.points[-1][0] if shown.points else 0.0
     pairs = ", ".join(
-        f"{written_time(time_s, until)} {time_unit(until)}: {_level(oxygen)}"
+        f"{written_time(time_s, until, reader=reader)} {time_unit(until)}: {_level(oxygen, reader)}"
         for time_s, oxygen in shown.points[::step]
     )
     return reader.words("Oxygen falls with time: {pairs}.").format(pairs=pairs)
 
 
-def _level(oxygen_frac: float) -> str:
+def _level(oxygen_frac: float, reader: Reader) -> str:
     value, unit = (oxygen_frac * 100, "%") if oxygen_frac >= 1e-3 else (oxygen_frac * 1e6, "ppm")
-    return f"{float(f'{value:.2g}'):g} {unit}"  # two figures, never in powers of ten
+    return f"{reader.number(float(f'{value:.2g}'))} {unit}"  # two figures, never in powers of ten
 
 
 def _root(shown: Instrument, reader: Reader) -> str:
@@ -169,8 +175,8 @@ def _marks(shown: Instrument) -> list[float]:
     return [shown.low + shown.division * number for number in range(count + 1)]
 
 
-def _figure(shown: Instrument, value: float) -> str:
-    return f"{value / shown.si_per_unit:.7g}"  # all of an analyser's figures, no powers of ten
+def _figure(shown: Instrument, value: float, reader: Reader) -> str:
+    return reader.number(value / shown.si_per_unit, ".7g")  # all of an analyser's figures, no powers of ten
 
 
 def _told(shown: Instrument, reader: Reader) -> str:
@@ -178,11 +184,11 @@ def _told(shown: Instrument, reader: Reader) -> str:
     below = shown.low + floor((shown.points_to - shown.low) / shown.division + _SLACK) * shown.division
     said = reader.words("A scale from {low} to {high} {unit}; it stands between {below} and {above}.")
     return said.format(
-        low=_figure(shown, shown.low),
-        high=_figure(shown, shown.high),
+        low=_figure(shown, shown.low, reader),
+        high=_figure(shown, shown.high, reader),
         unit=shown.unit,
-        below=_figure(shown, below),
-        above=_figure(shown, min(below + shown.division, shown.high)),
+        below=_figure(shown, below, reader),
+        above=_figure(shown, min(below + shown.division, shown.high), reader),
     )
 
 

@@ -86,7 +86,7 @@ def _axes(reader: Reader) -> str:
     up = [
         group(
             drawn("line", "grid", x1=left, y1=_y(each), x2=right, y2=_y(each)),
-            label(f"{each:g}", left - 10, _y(each) + 8, anchor="end", pen="small"),
+            label(reader.number(each), left - 10, _y(each) + 8, anchor="end", pen="small"),
         )
         for each in _UP
     ]

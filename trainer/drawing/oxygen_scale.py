@@ -44,13 +44,6 @@ def film_class(grade: RootGrade) -> str:
     return f"oxygen-{grade.value}"
 
 
-def written_oxygen(oxygen_frac: float) -> str:
-    """Oxygen as read on site: ppm below 0.1 %, per cent from there."""
-    if oxygen_frac >= 0.001 * (1 - 1e-9):
-        return f"{oxygen_frac * 100:.3g}\u00a0%"
-    return f"{oxygen_frac * 1e6:.3g}\u00a0ppm"
-
-
 def grade_bands(
     grade_of: GradeOf, *, low_frac: float, high_frac: float
 ) -> list[tuple[RootGrade, float, float]]:

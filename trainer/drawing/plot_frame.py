@@ -28,16 +28,17 @@ def time_frame(
     ]
     return group(
         *across,
-        *(_time(x(each), each, bottom, scales) for each in scales.times()),
+        *(_time((x(each), bottom), each, scales, reader) for each in scales.times()),
         label(reader.words(time_unit(scales.until_s)), right + 24, bottom + 30, anchor="start", pen="small"),
         path("thin", "M", left, top, "L", left, bottom, "L", right, bottom),
     )
 
 
-def _time(x: float, time_s: float, bottom: float, scales: Scales) -> str:
+def _time(foot: tuple[float, float], time_s: float, scales: Scales, reader: Reader) -> str:
+    x, bottom = foot
     return group(
         line("thin", x, bottom, x, bottom + 6),
-        label(written_time(time_s, scales.until_s), x, bottom + 30, pen="small"),
+        label(written_time(time_s, scales.until_s, reader=reader), x, bottom + 30, pen="small"),
     )
 
 

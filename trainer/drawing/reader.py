@@ -5,7 +5,8 @@ from dataclasses import dataclass
 
 from trainer import units
 from trainer.domain.quantities import Dimension
-from trainer.wording.quantities import inch_mark
+from trainer.wording.numerals import ENGLISH, decimal_sign, localised, number_words
+from trainer.wording.quantities import inch_mark, oxygen_words
 
 
 def untranslated(words: str) -> str:
@@ -26,11 +27,11 @@ class Unit:
         """How many of the unit make one of SI."""
         return 1.0 if self.dimension is None else units.in_unit(1.0, self.dimension, self.sign)
 
-    def write(self, value: float) -> str:
+    def write(self, value: float, *, language: str) -> str:
         """The value with its unit, joined by a space that does not break."""
         figure = f"{value * self.per_si:.{self.decimals}f}"
         if self.decimals:
-            figure = figure.rstrip("0").rstrip(".")
+            figure = localised(figure.rstrip("0").rstrip("."), language=language)
         return f"{figure}\u00a0{self.sign}" if self.sign else figure
 
 
@@ -47,9 +48,10 @@ _LONG_M = {"metric": 2.0, "us": 6 * 0.3048}  # from here on dimensions are in me
 
 @dataclass(frozen=True, kw_only=True)
 class Reader:
-    """Unit system ("metric" or "us"), translate function, and a prefix for the ids of this drawing."""
+    """Unit system ("metric" or "us"), language with its translate function, and a prefix for ids."""
 
     units: str = "metric"
+    language: str = ENGLISH
     words: Callable[[str], str] = untranslated
     prefix: str = "set-up"
 
@@ -59,38 +61,54 @@ class Reader:
             return Unit(None, "", 2)
         return _IN if self.units == "us" else _TENTHS_OF_MM
 
+    @property
+    def decimal_sign(self) -> str:
+        """What stands before decimals, for a script that writes where a part was moved to."""
+        return decimal_sign(self.language)
+
+    def number(self, value: float, form: str = "g") -> str:
+        """A number in a form of `format`, as it is written in the reader's language."""
+        return number_words(value, form, language=self.language)
+
+    def measure(self, value: float, unit: Unit) -> str:
+        """A value in a unit."""
+        return unit.write(value, language=self.language)
+
+    def oxygen(self, oxygen_frac: float) -> str:
+        """Oxygen in ppm or per cent."""
+        return oxygen_words(oxygen_frac, language=self.language)
+
     def length(self, length_m: float) -> str:
         """A length as it is dimensioned: millimetres or inches, metres or feet for a long run."""
         if self.units != "us":
             if length_m < _WHOLE_MM_FROM_M:
-                return _TENTHS_OF_MM.write(length_m)
-            return (_M if length_m >= _LONG_M["metric"] else _MM).write(length_m)
-        return _FT.write(length_m) if length_m >= _LONG_M["us"] else _inches(length_m)
+                return self.measure(length_m, _TENTHS_OF_MM)
+            return self.measure(length_m, _M if length_m >= _LONG_M["metric"] else _MM)
+        return self.measure(length_m, _FT) if length_m >= _LONG_M["us"] else self._inches(length_m)
 
     def outside_diameter(self, diameter_m: float) -> str:
         """A pipe's size, as the tables of pipe give it: 168.3 mm, 6 5/8 in."""
         if self.units != "us":
-            return _TENTHS_OF_MM.write(diameter_m)
+            return self.measure(diameter_m, _TENTHS_OF_MM)
         sixteenth_m = round(diameter_m / _SIXTEENTH_M) * _SIXTEENTH_M
         is_rounded = abs(diameter_m - sixteenth_m) < _ROUNDED_TO_TENTHS_M
-        return _inches(sixteenth_m if is_rounded else diameter_m)
+        return self._inches(sixteenth_m if is_rounded else diameter_m)
 
     def height(self, height_m: float) -> str:
         """How high a face is: metres, or feet and below a few of them inches."""
         if self.units != "us":
-            return _M.write(height_m)
-        return _FT.write(height_m) if height_m >= _FEET_FROM_M else _inches(height_m)
+            return self.measure(height_m, _M)
+        return self.measure(height_m, _FT) if height_m >= _FEET_FROM_M else self._inches(height_m)
 
     def pressure(self, pressure_pa: float) -> str:
         """A gauge reading."""
-        return _PRESSURE[self.units].write(pressure_pa)
+        return self.measure(pressure_pa, _PRESSURE[self.units])
 
-
-def _inches(length_m: float) -> str:
-    """Inches as a rule is marked; between its marks in hundredths, and below an inch as drills are told."""
-    mark = inch_mark(length_m * _IN.per_si)
-    between = _IN if length_m >= _AN_INCH_M else _THOUSANDTHS_OF_IN
-    return between.write(length_m) if mark is None else f"{mark}\u00a0{_IN.sign}"
+    def _inches(self, length_m: float) -> str:
+        """Inches as a rule is marked; between its marks in hundredths, below an inch as drills are told."""
+        mark = inch_mark(length_m * _IN.per_si)
+        between = _IN if length_m >= _AN_INCH_M else _THOUSANDTHS_OF_IN
+        return self.measure(length_m, between) if mark is None else f"{mark}\u00a0{_IN.sign}"
 
 
 ENGLISH_METRIC = Reader()

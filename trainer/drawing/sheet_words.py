@@ -154,4 +154,4 @@ def _slope_words(layout: Layout, reader: Reader) -> str:
     """The angle of a pipe that is neither level nor upright."""
     if layout.slope_deg == 0.0 or abs(layout.slope_deg) == 90.0:
         return ""
-    return reader.words("slope {angle}").format(angle=f"{layout.slope_deg:+.3g}°")
+    return reader.words("slope {angle}").format(angle=f"{reader.number(layout.slope_deg, '+.3g')}°")

@@ -68,7 +68,7 @@ def _sizes(part: BranchPart, reader: Reader) -> list[str]:
     words = reader.words
     sizes = [reader.length(part.length_m)] if part.length_m is not None else []
     if part.angle_deg is not None:
-        sizes.append(f"{part.angle_deg:g}°")
+        sizes.append(f"{reader.number(part.angle_deg)}°")
     if part.to_bore_m is not None:
         sizes.append(words("to a bore of {bore}").format(bore=reader.length(part.to_bore_m)))
     if part.slope_deg is not None:
@@ -84,7 +84,7 @@ def _slope_words(slope_deg: float, reader: Reader) -> str:
     if abs(slope_deg) == 90.0:
         return reader.words("straight up") if slope_deg > 0 else reader.words("straight down")
     rising, falling = reader.words("rising {angle}°"), reader.words("falling {angle}°")
-    return (rising if slope_deg > 0 else falling).format(angle=f"{abs(slope_deg):g}")
+    return (rising if slope_deg > 0 else falling).format(angle=reader.number(abs(slope_deg)))
 
 
 def _vent_name(vent: Vent, reader: Reader) -> str:
@@ -100,7 +100,9 @@ def _opening(name: str, placed: Any, reader: Reader) -> str:
     share = f"{100 * placed.along_frac:.0f} %"
     height = ""
     if isinstance(placed, InletFitting | Vent) and placed.height_frac is not None:
-        height = reader.words(", at {share} of the bore's height").format(share=f"{placed.height_frac:.2g}")
+        height = reader.words(", at {share} of the bore's height").format(
+            share=reader.number(placed.height_frac, ".2g")
+        )
     return reader.words("{name}: on {part}, {share} of the way along{height}.").format(
         name=name, part=placed.at, share=share, height=height
     )

@@ -9,7 +9,6 @@ from trainer.drawing.oxygen_scale import (
     film_class,
     film_legend,
     grade_bands,
-    written_oxygen,
 )
 from trainer.drawing.plot_frame import polyline, time_frame
 from trainer.drawing.reader import Reader
@@ -65,15 +64,19 @@ def trace_legend(trace: Trace, *, grade_of: GradeOf, reader: Reader) -> str:
     return film_legend([grade_of(row[1]) for row in trace], reader=reader)
 
 
-def trace_rows(trace: Trace) -> list[tuple[str, str, str, str]]:
+def trace_rows(trace: Trace, *, reader: Reader) -> list[tuple[str, str, str, str]]:
     """A dozen rows for a table: time in minutes, then root, mean and vent oxygen with their units."""
     step = max((len(trace) - 1) / (TABLE_ROWS - 1), 1.0)
     picked = sorted({min(round(i * step), len(trace) - 1) for i in range(TABLE_ROWS)}) if trace else []
-    return [(f"{trace[i][0] / 60:.1f}", *map(written_oxygen, trace[i][1:])) for i in picked]  # type: ignore[misc]
+    rows = (
+        (reader.number(row[0] / 60, ".1f"), *map(reader.oxygen, row[1:]))
+        for row in map(trace.__getitem__, picked)
+    )
+    return list(rows)  # type: ignore[arg-type]
 
 
 def _axes(scales: Scales, reader: Reader) -> str:
-    levels = [(scales.y(each), written_oxygen(each)) for each in scales.decades()]
+    levels = [(scales.y(each), reader.oxygen(each)) for each in scales.decades()]
     return time_frame(PLOT, levels=levels, scales=scales, x=scales.x, reader=reader)
 
 
@@ -153,12 +156,12 @@ def _marks(marks: TraceMarks, scales: Scales, reader: Reader) -> str:
     pieces = []
     if marks.target_frac:
         y = scales.y(marks.target_frac)
-        words = reader.words("target {oxygen}").format(oxygen=written_oxygen(marks.target_frac))
+        words = reader.words("target {oxygen}").format(oxygen=reader.oxygen(marks.target_frac))
         pieces += [drawn("line", "target", x1=left, y1=y, x2=right, y2=y, data_part="target")]
         pieces += [label(words, left + 8, y - 8, anchor="start", pen="small")]
     if marks.floor_frac:
         y = scales.y(marks.floor_frac)
-        words = reader.words("floor {oxygen}").format(oxygen=written_oxygen(marks.floor_frac))
+        words = reader.words("floor {oxygen}").format(oxygen=reader.oxygen(marks.floor_frac))
         pieces += [drawn("line", "dashed", x1=left, y1=y, x2=right, y2=y, data_part="floor")]
         pieces += [label(words, left + 8, y - 8, anchor="start", pen="small")]
     if marks.strike_s is not None and marks.strike_s <= scales.until_s:
@@ -213,19 +216,21 @@ def _told(trace: Trace, marks: TraceMarks, reader: Reader) -> str:
     )
     said = [
         reader.words(course).format(
-            first=written_oxygen(first[1]), last=written_oxygen(last[1]), minutes=f"{last[0] / 60:.1f}"
+            first=reader.oxygen(first[1]),
+            last=reader.oxygen(last[1]),
+            minutes=reader.number(last[0] / 60, ".1f"),
         )
     ]
     if marks.stages:
         said.append(stages_told(marks.stages, reader))
     if marks.target_frac:
-        said.append(reader.words("The target is {oxygen}.").format(oxygen=written_oxygen(marks.target_frac)))
+        said.append(reader.words("The target is {oxygen}.").format(oxygen=reader.oxygen(marks.target_frac)))
     if marks.floor_frac:
-        said.append(reader.words("The floor is {oxygen}.").format(oxygen=written_oxygen(marks.floor_frac)))
+        said.append(reader.words("The floor is {oxygen}.").format(oxygen=reader.oxygen(marks.floor_frac)))
     if marks.strike_s is not None:
         said.append(
             reader.words("The arc is struck after {minutes} minutes.").format(
-                minutes=f"{marks.strike_s / 60:.1f}"
+                minutes=reader.number(marks.strike_s / 60, ".1f")
             )
         )
     return " ".join(said)

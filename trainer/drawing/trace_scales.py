@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import ceil, floor, log10
 
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
+from trainer.drawing.reader import Reader
 
 PLOT = (112.0, 30.0, 664.0, 380.0)  # left, top, right, bottom of the field
 AIR_FRAC = O2_IN_DRY_AIR_FRAC  # the upper edge
@@ -56,11 +57,11 @@ def scales_for(trace: Sequence[tuple[float, float, float, float]], *, others_fra
     return Scales(until_s=until_s, low_decade=min(floor(log10(lowest)), -3))
 
 
-def written_time(time_s: float, until_s: float) -> str:
+def written_time(time_s: float, until_s: float, *, reader: Reader) -> str:
     """A time in the unit that the whole axis uses."""
     if until_s >= 3 * 3600:
-        return f"{time_s / 3600:.3g}"
-    return f"{time_s / 60:.3g}" if until_s >= 120 else f"{ceil(time_s):d}"
+        return reader.number(time_s / 3600, ".3g")
+    return reader.number(time_s / 60, ".3g") if until_s >= 120 else f"{ceil(time_s):d}"
 
 
 def time_unit(until_s: float) -> str:

@@ -54,7 +54,7 @@ def stages_told(stages: Sequence[StageMark], reader: Reader) -> str:
     """The stages in a sentence for those who do not see the plot."""
     each = [
         reader.words("{number} {stage} from {minutes} minutes").format(
-            number=number, stage=reader.words(stage.words), minutes=f"{stage.starts_s / 60:.1f}"
+            number=number, stage=reader.words(stage.words), minutes=reader.number(stage.starts_s / 60, ".1f")
         )
         for number, stage in enumerate(stages, start=1)
     ]

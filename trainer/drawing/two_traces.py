@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.drawing.plot_frame import polyline, time_frame
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import group, label, line, picture
@@ -33,7 +32,7 @@ def two_traces(traces: Sequence[tuple[str, Trace, TraceMarks]], *, reader: Reade
 
 
 def _axes(scales: Scales, reader: Reader) -> str:
-    levels = [(scales.y(each), written_oxygen(each)) for each in scales.decades()]
+    levels = [(scales.y(each), reader.oxygen(each)) for each in scales.decades()]
     return time_frame(PLOT, levels=levels, scales=scales, x=scales.x, reader=reader)
 
 
@@ -44,7 +43,7 @@ def _line(trace: Trace, pen: str, scales: Scales) -> str:
 def _target(target_frac: float, scales: Scales, reader: Reader) -> str:
     left, _, right, _ = PLOT
     y = scales.y(target_frac)
-    words = reader.words("target {oxygen}").format(oxygen=written_oxygen(target_frac))
+    words = reader.words("target {oxygen}").format(oxygen=reader.oxygen(target_frac))
     return group(
         line("target", left, y, right, y), label(words, left + 8, y - 8, anchor="start", pen="small")
     )
@@ -87,12 +86,12 @@ def _told(traces: Sequence[tuple[str, Trace, TraceMarks]], reader: Reader) -> st
         said.append(
             words.format(
                 letter=letter,
-                first=written_oxygen(trace[0][1]),
-                last=written_oxygen(trace[-1][1]),
-                minutes=f"{trace[-1][0] / 60:.1f}",
+                first=reader.oxygen(trace[0][1]),
+                last=reader.oxygen(trace[-1][1]),
+                minutes=reader.number(trace[-1][0] / 60, ".1f"),
             )
         )
         if marks.strike_s is not None:
             struck = reader.words("{letter} strikes after {minutes} minutes.")
-            said.append(struck.format(letter=letter, minutes=f"{marks.strike_s / 60:.1f}"))
+            said.append(struck.format(letter=letter, minutes=reader.number(marks.strike_s / 60, ".1f")))
     return " ".join(said)

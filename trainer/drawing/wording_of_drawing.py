@@ -43,7 +43,7 @@ def _pipe(set_up: SetUp, outside_diameter_m: float | None, reader: Reader) -> st
     else:
         higher = words("A pipe in section slopes {angle}°, its vent's end higher")
         lower = words("A pipe in section slopes {angle}°, its vent's end lower")
-        lies = (higher if slope > 0 else lower).format(angle=f"{abs(slope):g}")
+        lies = (higher if slope > 0 else lower).format(angle=reader.number(abs(slope)))
     return f"{lies}{size}. {_joint(set_up, reader)}".strip()
 
 
@@ -126,7 +126,9 @@ def _vent(set_up: SetUp, reader: Reader) -> str:
 def _height(height_frac: float | None, reader: Reader) -> str:
     if height_frac is None:
         return reader.words("height not given")
-    return reader.words("centre at {share} of the bore's height").format(share=f"{height_frac:.2g}")
+    return reader.words("centre at {share} of the bore's height").format(
+        share=reader.number(height_frac, ".2g")
+    )
 
 
 def _hose(set_up: SetUp, reader: Reader) -> str:
@@ -142,7 +144,9 @@ def _supply(set_up: SetUp, reader: Reader) -> str:
     kind = reader.words(supply.kind.value) if supply.kind else reader.words("gas supply")
     level = ""
     if supply.fill_frac is not None:
-        level = reader.words(", {percent} % full of liquid").format(percent=f"{100 * supply.fill_frac:.3g}")
+        level = reader.words(", {percent} % full of liquid").format(
+            percent=reader.number(100 * supply.fill_frac, ".3g")
+        )
     if supply.pressure_pa is None:
         return reader.words("Supply: {kind}{level}.").format(kind=kind, level=level)
     return reader.words("Supply: {kind}, its gauge at {pressure}{level}.").format(

@@ -4,7 +4,6 @@ Nothing is drawn again for it: a sentence that was drawn knows its template, and
 catalogue. So keys, seeds, versions and fingerprints are the same whoever reads a scenario in which language.
 """
 
-import re
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
@@ -14,16 +13,9 @@ from trainer.domain.people import UnitSystem
 from trainer.domain.scenario import Scenario
 from trainer.domain.sentences import said_again
 from trainer.scenario_files.inch_edition import WORKED, text_in_inches
+from trainer.wording.numerals import localised_text
 
 HAZARDS = "hazards"
-_DECIMAL = re.compile(r"-?\d+\.\d+")
-_UNIT = (
-    r"(?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa|[mµ]?bar|°?[CF]|deg[CF]|K|%|ppm|ppb|min"
-    r"|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|ft/min|mph|cfh|cfm|psi|inH2O|inH₂O"
-    r"|times|veces)(?![\w/²³^])"
-)
-# The decimals of an amount, or of the first of two; those of a standard's clause or a formula are none.
-_AMOUNT = re.compile(rf"(?<![\w.,-])(-?\d+)\.(\d+)(?= (?:(?:a|y|o|to|and|or) -?\d+(?:[.,]\d+)? )?{_UNIT})")
 
 
 def said_in_languages(
@@ -65,7 +57,7 @@ def _words_for(
     known = _both(common, own)
     if edition is UnitSystem.INCH_POUND and not family.fixed:
         known = {**known, **_in_inches(known, ""), **_in_inches(known, WORKED[0])}
-    return lambda text: with_comma(known.get(text, text))
+    return lambda text: localised_text(known.get(text, text), language=language)
 
 
 def _in_inches(known: Mapping[str, str], key: str) -> dict[str, str]:
@@ -75,10 +67,3 @@ def _in_inches(known: Mapping[str, str], key: str) -> dict[str, str]:
 
 def _both(common: Words, own: Words) -> Mapping[str, str]:
     return {**common.by_english, **own.by_english}
-
-
-def with_comma(text: str) -> str:
-    """A text with the decimals of its amounts behind a comma, as they are written in Spanish."""
-    if _DECIMAL.fullmatch(text):
-        return text.replace(".", ",")
-    return _AMOUNT.sub(r"\1,\2", text)

@@ -7,6 +7,7 @@ named, not guessed at, and everything else of it is read.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
+from math import isfinite
 from typing import Any
 from urllib.parse import quote
 
@@ -14,6 +15,7 @@ from trainer.domain.quantities import FieldKind
 from trainer.domain.set_up_paths import spec_at
 from trainer.set_up_files.flat import is_path
 from trainer.set_up_files.starting_points import STARTING_POINTS
+from trainer.units import UnitFault, parse_bare
 
 VERSION = "1"
 VERSION_KEY, START_KEY = "v", "start"
@@ -105,10 +107,15 @@ def value_in_address(path: str, text: str) -> Any:
         return {_YES: True, _NO: False}.get(text, text)
     if kind not in (FieldKind.NUMBER, FieldKind.COUNT):
         return text
-    plain = text.replace(",", ".")
-    if kind is FieldKind.COUNT and plain.isdecimal() and plain.isascii() and len(plain) < 10:
-        return int(plain)
+    return number_in_text(kind, text)
+
+
+def number_in_text(kind: FieldKind, text: str) -> Any:
+    """The number, or the whole one of a count, that a text is; the text where it is none, or two."""
     try:
-        return float(plain) if "_" not in plain and len(plain) < 30 else text
-    except ValueError:
+        value = parse_bare(text)
+    except UnitFault:
         return text
+    if value is None or not isfinite(value):
+        return text
+    return int(value) if kind is FieldKind.COUNT and value.is_integer() else value

@@ -5,18 +5,23 @@ imported; what the table does not name is asked of pint.
 """
 
 from trainer.units.factors import FACTORS, READABLE, SHOWN, TEMPERATURES, scaled
-from trainer.units.faults import UnitFault
-from trainer.units.reading import parse
+from trainer.units.faults import UnitFault, called
+from trainer.units.marks import kept_from_typed, typed_from_kept
+from trainer.units.reading import parse, parse_bare
 
 __all__ = [
     "UnitFault",
     "accepted_units",
     "as_meant",
+    "called",
     "example",
     "in_unit",
+    "kept_from_typed",
     "known_units",
     "parse",
+    "parse_bare",
     "readable_unit",
+    "typed_from_kept",
     "written",
 ]
 

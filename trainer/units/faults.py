@@ -18,8 +18,8 @@ NO_UNIT = "'%(typed)s' has no unit. Write %(example)s or %(other)s."
 EMPTY = "Nothing was written. Write a number with its unit, such as %(example)s."
 NOT_A_NUMBER = "'%(typed)s' does not start with a number. Write %(example)s or %(other)s."
 AMBIGUOUS = (
-    "'%(typed)s' can be read in two ways: the comma may stand before decimals or between thousands."
-    " Write %(point)s or %(plain)s with its unit."
+    "'%(typed)s' can be read in two ways: the sign before its last three digits may stand before decimals or"
+    " between thousands. Write %(point)s or %(plain)s."
 )
 BAD_NUMBER = (
     "'%(typed)s' holds a number that cannot be read. Write it like 1500, 1.5 or 1,5, as in %(example)s."
@@ -48,8 +48,14 @@ def _printable(text: str) -> str:
     return "".join(each if each.isprintable() else "\N{REPLACEMENT CHARACTER}" for each in text)
 
 
+def called(dimension: str) -> str:
+    """What a dimension is called where its name alone could mean something else."""
+    return "electric current" if dimension == "current" else dimension
+
+
 def messages() -> tuple[str, ...]:
-    """Every template, for those who translate them."""
+    """Every template, and what dimensions are called, for those who translate them."""
     return (
-        NO_UNIT, EMPTY, NOT_A_NUMBER, AMBIGUOUS, BAD_NUMBER, BAD_UNIT, MINUTES, TOO_LARGE, TOO_LONG, IN_PIECES
+        *map(called, SHOWN), NO_UNIT, EMPTY, NOT_A_NUMBER, AMBIGUOUS, BAD_NUMBER, BAD_UNIT, MINUTES,
+        TOO_LARGE, TOO_LONG, IN_PIECES,
     )  # fmt: skip

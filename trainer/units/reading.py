@@ -7,7 +7,8 @@ from functools import lru_cache
 
 from trainer.units import faults
 from trainer.units.factors import FACTORS, TEMPERATURES, scaled
-from trainer.units.faults import unit_fault
+from trainer.units.faults import UnitFault, unit_fault
+from trainer.units.marks import Ambiguous, decimals_by_point
 from trainer.units.registry import factor_from_pint
 
 _LONGEST = 60
@@ -23,7 +24,7 @@ _NUMBER = re.compile(
     rf"|(?P<plain>{_DIGITS})(?P<power>[eE][+-]?\d+(?![A-Za-z0-9]))?)"
 )
 _NEXT_PIECE = re.compile(r"([A-Za-zµ'\"]+)\s*(\d.*)")
-_GROUPED = re.compile(r"\d{1,3}(?:(?P<mark>[.,])\d{3})(?:(?P=mark)\d{3})*(?P<rest>[.,]\d+)?")
+_BARE = re.compile(rf"(?P<sign>[+-]?)(?P<digits>{_DIGITS})(?P<power>[eE][+-]?\d+)?")
 
 
 def parse(text: str, dimension: str) -> float:
@@ -38,6 +39,19 @@ def parse(text: str, dimension: str) -> float:
     if not math.isfinite(value):
         raise unit_fault(faults.TOO_LARGE, text.strip(), dimension)
     return value
+
+
+def parse_bare(text: str) -> float | None:
+    """A number without a unit as typed, in any of those writings; None for what is none, raises UnitFault."""
+    found = _BARE.fullmatch(_in_plain_signs(text)) if len(text) <= _LONGEST else None
+    if found is None:
+        return None
+    try:
+        digits = decimals_by_point(found["digits"])
+    except Ambiguous as two:
+        facts = {"typed": text.strip(), "point": two.point, "plain": two.plain}
+        raise UnitFault(faults.AMBIGUOUS, facts) from two
+    return None if digits is None else float(found["sign"] + digits + (found["power"] or ""))
 
 
 def _in_plain_signs(text: str) -> str:
@@ -97,23 +111,13 @@ def _number(found: re.Match[str], typed: str, dimension: str) -> float:
 
 
 def _with_point(digits: str, typed: str, dimension: str) -> str:
-    """Digits with a decimal point; thousands are grouped only where nothing else can be meant."""
-    marks = re.findall("[.,]", digits)
-    if len(marks) > 1:
-        digits = _ungrouped(digits, typed, dimension)
-    elif marks == [","]:
-        before, after = digits.split(",")
-        if len(after) == 3 and len(before) in (1, 2, 3) and not before.startswith("0"):
-            facts = {"point": f"{before}.{after}", "plain": before + after}
-            raise unit_fault(faults.AMBIGUOUS, typed, dimension, **facts)
-    return digits.replace(",", ".")
-
-
-def _ungrouped(digits: str, typed: str, dimension: str) -> str:
-    found = _GROUPED.fullmatch(digits)
-    if found is None or (found["rest"] and found["rest"][0] == found["mark"]):
+    try:
+        plain = decimals_by_point(digits)
+    except Ambiguous as two:
+        raise unit_fault(faults.AMBIGUOUS, typed, dimension, point=two.point, plain=two.plain) from two
+    if plain is None:
         raise unit_fault(faults.BAD_NUMBER, typed, dimension)
-    return digits.replace(found["mark"], "")
+    return plain
 
 
 @lru_cache(maxsize=1024)

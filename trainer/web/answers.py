@@ -10,7 +10,8 @@ from trainer.domain.attempts import AttemptKind, ItemMark
 from trainer.domain.grades import GivenGrade
 from trainer.domain.scenario import Answer, Criterion, Handle, Item, ItemKind
 from trainer.services.results import ScenarioResult
-from trainer.web.figures import percent, sentence, shown_in_both
+from trainer.web.figures import number_shown, percent, sentence, shown_in_both
+from trainer.web.forms.typed import as_typed
 from trainer.web.unfoldings import UnfoldingView, steps_words, unfolded_result
 from trainer.web.workings import WorkingStep, working_steps
 
@@ -133,14 +134,16 @@ def _unfolded(result: ScenarioResult, item: Item, steps: Any, which: str) -> Unf
 def _yours(item: Item, raw: Any) -> str:
     """The response as it was typed, in words where it was chosen."""
     if item.kind is ItemKind.PLACEMENT:
-        return "; ".join(f"{sentence(each.label)} {raw[each.id]}" for each in item.handles if each.id in raw)
+        return "; ".join(
+            f"{sentence(each.label)} {as_typed(str(raw[each.id]))}" for each in item.handles if each.id in raw
+        )
     if item.options:
         return _option_text(item, raw)
     if item.kind in _IN_ORDER:
         return _IN_ORDER[item.kind](item, raw)
     if item.kind is ItemKind.HAZARDS:
         return _marked_words(item, [each for each in raw if isinstance(each, str)])
-    return str(raw)
+    return str(raw) if item.dimension is None else as_typed(str(raw))
 
 
 def right_words(item: Item, answer: Answer) -> str:
@@ -162,7 +165,7 @@ def right_words(item: Item, answer: Answer) -> str:
 def _place_words(handle: Handle, key: Mapping[str, float]) -> str:
     value = key[handle.id]
     return (
-        f"{sentence(handle.label)} {value:g}"
+        f"{sentence(handle.label)} {number_shown(value)}"
         if handle.dimension is None
         else f"{sentence(handle.label)} {shown_in_both(value, handle.dimension)}"
     )

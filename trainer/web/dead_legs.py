@@ -4,8 +4,7 @@ from flask_babel import gettext
 
 from trainer.domain.purge_run import DeadLegResult, Expected, PurgeRun
 from trainer.domain.quantities import Dimension
-from trainer.drawing.oxygen_scale import written_oxygen
-from trainer.web.figures import shown
+from trainer.web.figures import oxygen_shown, shown
 
 
 def dead_places(run: PurgeRun | None) -> tuple[str, ...]:
@@ -71,7 +70,7 @@ def _time_and_oxygen_words(leg: DeadLegResult) -> str:
             "By itself it needs %(time)s.", time=shown(leg.time_to_target_s, Dimension.DURATION)
         )
     if leg.oxygen_after_wait_frac is not None:
-        oxygen = written_oxygen(leg.oxygen_after_wait_frac)
+        oxygen = oxygen_shown(leg.oxygen_after_wait_frac)
         said = (
             gettext("When you struck, it still held %(oxygen)s oxygen.", oxygen=oxygen)
             if leg.crossed

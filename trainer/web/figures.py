@@ -5,14 +5,18 @@ import re
 from flask_babel import gettext
 from markupsafe import Markup, escape
 
+from trainer.domain.purge_run import Caution
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.scenario import Fact, Scenario
 from trainer.web.access import site
 from trainer.web.preferences import language, reads_us_units
-from trainer.web.said import hear, heard, said
+from trainer.web.said import hear, heard, is_told, said, told
 from trainer.wording.both_systems import other_system
+from trainer.wording.cautions import CautionWords, caution_words
 from trainer.wording.facts import told_amount
-from trainer.wording.quantities import UnitSystem, quantity_words
+from trainer.wording.marking import why_words
+from trainer.wording.numerals import localised_amounts, localised_text, number_words
+from trainer.wording.quantities import UnitSystem, oxygen_words, plain_number, quantity_words
 from trainer.wording.sentences import in_units_of
 
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
@@ -25,14 +29,34 @@ def wording_system() -> UnitSystem:
 
 def shown(value: float | Never | None, dimension: Dimension) -> str:
     """An SI value in the person's units."""
-    return quantity_words(value, dimension, system=wording_system())
+    return quantity_words(value, dimension, system=wording_system(), language=language())
+
+
+def number_shown(value: float, form: str = "g") -> str:
+    """A number without a unit, in a form of `format`, as it is written in the person's language."""
+    return number_words(value, form, language=language())
+
+
+def plain(value: float) -> str:
+    """A number without a unit, to three figures."""
+    return plain_number(value, language=language())
+
+
+def oxygen_shown(oxygen_frac: float) -> str:
+    """Oxygen as read on site, in ppm or per cent."""
+    return oxygen_words(oxygen_frac, language=language())
+
+
+def caution_shown(caution: Caution) -> CautionWords:
+    """A caution in the person's language and units."""
+    return caution_words(caution, gettext, system=wording_system(), language=language())
 
 
 def shown_in_both(value: float | Never | None, dimension: Dimension) -> str:
     """The same, with the other system's in brackets where it is another number."""
     own, other = (
         shown(value, dimension),
-        quantity_words(value, dimension, system=other_system(wording_system())),
+        quantity_words(value, dimension, system=other_system(wording_system()), language=language()),
     )
     return own if own == other else gettext("%(own)s (%(other)s)", own=own, other=other)
 
@@ -45,26 +69,44 @@ def hear_scenario(scenario: Scenario) -> Scenario:
 
 def sentence(text: str) -> str:
     """A sentence of a scenario in the person's language, with its amounts in their units."""
-    return in_units_of(heard(text), system=wording_system())
+    return _in_units(_heard(text), wording_system())
+
+
+def why_shown(reason: str) -> str:
+    """Why something was marked as it was, in the person's language and units."""
+    words = why_words(reason, gettext, told=told(), language=language())
+    return _in_units(localised_amounts(words, language=language()), wording_system())
 
 
 def as_written(text: str) -> str:
     """The same with its amounts in the units that they were written in."""
-    return in_units_of(heard(text), system=UnitSystem.METRIC)
+    return _in_units(_heard(text), UnitSystem.METRIC)
+
+
+def _in_units(text: str, system: UnitSystem) -> str:
+    return in_units_of(text, system=system, language=language())
+
+
+def _heard(text: str) -> str:
+    """A sentence of a scenario in the person's language, its decimals too: all where it was translated."""
+    if is_told(text):
+        return localised_text(heard(text), language=language())
+    return localised_amounts(text, language=language())
 
 
 def fact_words(fact: Fact) -> Markup:
     """What a stated fact says; its unit does not break from its number."""
-    words = fact_text(fact)
-    return escape(words) if fact.value is None or fact.dimension is None else unbroken(words)
+    text = fact_text(fact)
+    return escape(text) if fact.value is None or fact.dimension is None else unbroken(text)
 
 
 def fact_text(fact: Fact) -> str:
-    """The same as plain text."""
+    """The same for paper."""
     if fact.value is None or fact.dimension is None:
         # a word that was read off the set-up stands with the pages' own words, all else with the scenario's
-        return in_units_of(said(fact.text) if fact.path else heard(fact.text), system=wording_system())
-    return told_amount(fact.path, fact.value, fact.dimension, system=wording_system())
+        read_off = localised_amounts(said(fact.text), language=language())
+        return _in_units(read_off if fact.path else _heard(fact.text), wording_system())
+    return told_amount(fact.path, fact.value, fact.dimension, system=wording_system(), language=language())
 
 
 def unbroken(words: str) -> Markup:

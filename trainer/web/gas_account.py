@@ -8,9 +8,7 @@ from flask_babel import gettext
 from trainer.domain.gas_results import CostResult, GasResult, GasUsed, HoseResult, SupplyResult
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension
-from trainer.drawing.oxygen_scale import written_oxygen
-from trainer.web.figures import shown
-from trainer.wording.quantities import plain_number
+from trainer.web.figures import number_shown, oxygen_shown, plain, shown
 
 _REFERENCES = {
     "15C-1bar": "15 °C, 1 bar", "21C-1atm": "21 °C, 1 atm", "0C-1atm": "0 °C, 1 atm",
@@ -64,15 +62,15 @@ def _gas_lines(gas: GasResult) -> Iterator[AccountLine]:
     }
     weight = gettext(
         "%(ratio)s times as heavy as air, %(lies)s",
-        ratio=plain_number(gas.density_over_air_ratio or 0.0),
+        ratio=plain(gas.density_over_air_ratio or 0.0),
         lies=lies.get(gas.lies or "", ""),
     )
     yield AccountLine(label=gettext("Purge gas"), words=gettext(gas.name) if gas.name else "", beside=weight)
     if gas.oxygen_frac is not None:
         most = gas.oxygen_at_most_frac
-        bound = "" if most is None else gettext("at most %(most)s by its purity", most=written_oxygen(most))
+        bound = "" if most is None else gettext("at most %(most)s by its purity", most=oxygen_shown(most))
         yield AccountLine(
-            label=gettext("Oxygen in the gas"), words=written_oxygen(gas.oxygen_frac), beside=bound
+            label=gettext("Oxygen in the gas"), words=oxygen_shown(gas.oxygen_frac), beside=bound
         )
     yield from _line(gettext("Water in the gas"), gas.moisture_frac, Dimension.FRACTION)
     if gas.verdict is not None:
@@ -142,7 +140,7 @@ def _supply_lines(supply: SupplyResult) -> Iterator[AccountLine]:
         pressure = shown(supply.change_below_pa, Dimension.PRESSURE)
         yield AccountLine(label=gettext("Change it before a joint below"), words=pressure)
     if supply.change_below_fill_frac is not None:
-        level = gettext("%(percent)s %% full", percent=plain_number(100.0 * supply.change_below_fill_frac))
+        level = gettext("%(percent)s %% full", percent=plain(100.0 * supply.change_below_fill_frac))
         yield AccountLine(label=gettext("Change it before a joint below"), words=level)
 
 
@@ -157,4 +155,4 @@ def _cost_lines(cost: CostResult) -> Iterator[AccountLine]:
     )
     for label, value in lines:
         if value is not None:
-            yield AccountLine(label=label, words=f"{value:.2f}", beside=money)
+            yield AccountLine(label=label, words=number_shown(value, ".2f"), beside=money)

@@ -8,8 +8,7 @@ from trainer.core.terms import RootGrade
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.set_up import SetUp
-from trainer.drawing.oxygen_scale import written_oxygen
-from trainer.web.figures import shown
+from trainer.web.figures import oxygen_shown, shown
 
 _HALF_MINUTE_S = 30  # nobody in a shop waits to the second
 
@@ -24,7 +23,7 @@ def what_happened(own: SetUp | None, run: PurgeRun | None) -> str:
     struck = gettext(
         "You struck after %(wait)s. The root saw %(oxygen)s oxygen at its worst point",
         wait=shown(own.wait_s, Dimension.DURATION),
-        oxygen=written_oxygen(after.expected),
+        oxygen=oxygen_shown(after.expected),
     )
     return f"{struck}: {_root_words(run)} {_remedy(own, run, after.expected)}".strip()
 
@@ -72,5 +71,5 @@ def _remedy(own: SetUp, run: PurgeRun, oxygen_frac: float) -> str:
     return gettext(
         "About %(more)s more would have made the target of %(target)s sure.",
         more=shown(_HALF_MINUTE_S * ceil(more_s / _HALF_MINUTE_S), Dimension.DURATION),
-        target=written_oxygen(target),
+        target=oxygen_shown(target),
     )

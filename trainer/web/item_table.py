@@ -10,7 +10,7 @@ from trainer.domain.item_statistics import Advice, ItemStatistics
 from trainer.domain.skills import skill
 from trainer.drawing.bars import share_bar
 from trainer.drawing.item_plot import ItemMark, item_plot
-from trainer.web.figures import percent, sentence
+from trainer.web.figures import number_shown, percent, sentence
 from trainer.web.preferences import drawing_reader
 
 
@@ -78,7 +78,7 @@ def _line(number: int, item: ItemStatistics, titles: Mapping[str, str]) -> ItemL
         skill=f"{item.skill} {gettext(skill(item.skill).name)}",
         count=item.answers_count,
         difficulty=few if item.difficulty_frac is None else percent(item.difficulty_frac),
-        discrimination=few if item.discrimination is None else f"{item.discrimination:.2f}",
+        discrimination=few if item.discrimination is None else number_shown(item.discrimination, ".2f"),
         asks=item.advice.asks,
         advice=_advice_words(item.advice),
         answers=_answers(item),

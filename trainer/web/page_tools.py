@@ -16,7 +16,7 @@ from trainer.domain.skills import skill
 from trainer.drawing.instruments import instrument_drawing
 from trainer.web import access
 from trainer.web.bench_link import bench_link
-from trainer.web.figures import fact_words, family_title, percent, sentence, shown
+from trainer.web.figures import fact_words, family_title, number_shown, percent, sentence, shown, why_shown
 from trainer.web.gases import gas_words
 from trainer.web.happened import grade_words
 from trainer.web.kinds import attempt_kind_words, attempt_state_words, kind_words
@@ -73,6 +73,7 @@ def init_app(app: Flask) -> None:
         instrument_drawing=instrument_picture,
         kind_words=kind_words,
         moment=moment,
+        number=number_shown,
         percent=percent,
         reasons=reasons_words,
         scope_line=scope_line,
@@ -82,6 +83,7 @@ def init_app(app: Flask) -> None:
         shown=lambda value, dimension: shown(value, Dimension(dimension)),
         skill_name=lambda number: gettext(skill(number).name),
         state_words=state_words,
+        why_shown=why_shown,
     )
 
 

@@ -57,7 +57,8 @@ def reads_us_units() -> bool:
 
 def drawing_reader(prefix: str = "set-up") -> Reader:
     """For whom drawings of this page are made; the prefix keeps two drawings on one page apart."""
-    return Reader(units="us" if reads_us_units() else "metric", words=said, prefix=prefix)
+    units = "us" if reads_us_units() else "metric"
+    return Reader(units=units, language=language(), words=said, prefix=prefix)
 
 
 def language() -> str:

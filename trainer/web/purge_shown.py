@@ -13,9 +13,10 @@ from trainer.domain.filling import BANDS_COUNT, Filling, Moment, filling_of
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.set_up import SetUp
 from trainer.drawing.filling_drawing import Still, filling_drawing
-from trainer.drawing.oxygen_scale import ORDER, GradeOf, film_class, film_legend, written_oxygen
+from trainer.drawing.oxygen_scale import ORDER, GradeOf, film_class, film_legend
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.trace_plot import TraceMarks, plot_scales
+from trainer.web.figures import number_shown, oxygen_shown
 from trainer.web.happened import grade_words
 from trainer.web.preferences import drawing_reader
 
@@ -78,7 +79,7 @@ def purge_shown(
 
 def _frame(moment: Moment, grade: RootGrade, *, grade_of: GradeOf, x: float) -> dict[str, Any]:
     """One frame as the script takes it: the line's place, each band's place in the scale, and all words."""
-    oxygen = written_oxygen(moment.root_frac)
+    oxygen = oxygen_shown(moment.root_frac)
     return {
         "seconds": round(moment.time_s, 1),
         "x": round(x, 1),
@@ -96,8 +97,8 @@ def _frame(moment: Moment, grade: RootGrade, *, grade_of: GradeOf, x: float) -> 
 
 def _minutes(time_s: float) -> str:
     if time_s >= 3 * 3600:
-        return gettext("%(hours)s h", hours=f"{time_s / 3600:.1f}")
-    return gettext("%(minutes)s min", minutes=f"{time_s / 60:.1f}")
+        return gettext("%(hours)s h", hours=number_shown(time_s / 3600, ".1f"))
+    return gettext("%(minutes)s min", minutes=number_shown(time_s / 60, ".1f"))
 
 
 def _nearest(moments: Sequence[Moment], time_s: float) -> int:

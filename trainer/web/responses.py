@@ -13,6 +13,7 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, OrderStep
 from trainer.scenario_files import ResponseFault
 from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
+from trainer.web.forms.typed import as_typed, kept
 from trainer.web.unfoldings import UnfoldingView
 
 NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no answer
@@ -104,7 +105,7 @@ def _read_quantity(item: Item, sent: MultiDict[str, str]) -> Any:
     typed = sent.get(name, "").strip()
     if not typed:
         return None
-    return with_chosen_unit(typed, sent.get(f"{name}-unit", ""), _dimension(item.dimension))
+    return with_chosen_unit(kept(typed), sent.get(f"{name}-unit", ""), _dimension(item.dimension))
 
 
 def _read_placement(item: Item, sent: MultiDict[str, str]) -> Any:
@@ -113,7 +114,7 @@ def _read_placement(item: Item, sent: MultiDict[str, str]) -> Any:
         name = box_name(item, handle)
         typed = sent.get(name, "").strip()
         if typed:
-            placed[handle.id] = typed
+            placed[handle.id] = kept(typed)
     return placed or None
 
 
@@ -173,18 +174,20 @@ _Filled = tuple[tuple[Box, ...], frozenset[str]]
 
 
 def _fill_quantity(item: Item, response: Any, us_units: bool) -> _Filled:
-    box = _box(field_name(item), item.text, str(response or ""), item.dimension, us_units)
+    box = _box(field_name(item), item.text, as_typed(str(response or "")), item.dimension, us_units)
     return (box,), frozenset()
 
 
 def _fill_placement(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
     placed: Mapping[str, Any] = response or {}
-    return tuple(_place_box(item, each, str(placed.get(each.id, ""))) for each in item.handles), frozenset()
+    return tuple(
+        _place_box(item, each, as_typed(str(placed.get(each.id, "")))) for each in item.handles
+    ), frozenset()
 
 
 def _place_box(item: Item, handle: Handle, typed: str) -> Box:
     """The unit is typed in the box, since the grip of the drawing writes there what it was moved to."""
-    example = "" if handle.dimension is None else units.example(handle.dimension)
+    example = "" if handle.dimension is None else as_typed(units.example(handle.dimension))
     return Box(
         name=box_name(item, handle), label=handle.label, typed=typed, handle=handle.id, example=example
     )

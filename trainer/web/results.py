@@ -18,7 +18,7 @@ from trainer.web.access import site
 from trainer.web.answers import ItemResult, item_results
 from trainer.web.bead_and_heat import bead_and_heat
 from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
-from trainer.web.figures import hear_scenario, sentence, shown, wording_system
+from trainer.web.figures import caution_shown, hear_scenario, sentence, shown, why_shown
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import what_happened
 from trainer.web.preferences import drawing_reader
@@ -27,7 +27,7 @@ from trainer.web.run_figures import oxygen_words, pool_words, spread_words
 from trainer.web.run_pictures import Trace, at_its_moment, root_grade_of, root_of, trace_marks, trace_of
 from trainer.web.short_of_air import ShortOfAir, short_of_air
 from trainer.web.time_line_words import hold_in_words, readings_in_words, stages_in_words
-from trainer.wording.cautions import CautionWords, caution_words
+from trainer.wording.cautions import CautionWords
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -126,7 +126,7 @@ def scenario_view(result: ScenarioResult, *, policy: Policy) -> ScenarioView:
 def _unfolded_words(result: ScenarioResult) -> str:
     """How a diagnosis ended, where there was one: the set-up as it was left does not tell what happened."""
     marks = (result.mark(each.id) for each in result.scenario.items if each.diagnosis is not None)
-    return next((sentence(each.why[0]) for each in marks if each.answered and each.why), "")
+    return next((why_shown(each.why[0]) for each in marks if each.answered and each.why), "")
 
 
 def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
@@ -172,4 +172,4 @@ def _figure(written: dict[str, Any], label: str, words: str, key: str, beside: s
 def _cautions(run: PurgeRun | None) -> tuple[CautionWords, ...]:
     if run is None:
         return ()
-    return tuple(caution_words(each, gettext, system=wording_system()) for each in run.cautions)
+    return tuple(caution_shown(each) for each in run.cautions)

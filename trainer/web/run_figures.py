@@ -5,14 +5,13 @@ from flask_babel import gettext
 from trainer.core.pool import PoolSide
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension, Never
-from trainer.drawing.oxygen_scale import written_oxygen
-from trainer.web.figures import shown
+from trainer.web.figures import number_shown, oxygen_shown, shown
 from trainer.web.happened import grade_words
 
 
 def oxygen_words(oxygen_frac: float | None) -> str:
     """Oxygen at the root."""
-    return "–" if oxygen_frac is None else written_oxygen(oxygen_frac)
+    return "–" if oxygen_frac is None else oxygen_shown(oxygen_frac)
 
 
 def spread_words(run: PurgeRun, value: Expected | None) -> str:
@@ -22,8 +21,8 @@ def spread_words(run: PurgeRun, value: Expected | None) -> str:
     return gettext(
         "%(colour)s; nine runs in ten fall between %(low)s and %(high)s",
         colour=grade_words(run.root.grade if run.root else None),
-        low=written_oxygen(value.lower),
-        high=written_oxygen(value.upper),
+        low=oxygen_shown(value.lower),
+        high=oxygen_shown(value.upper),
     )
 
 
@@ -39,7 +38,7 @@ def air_words(oxygen_frac: float | None) -> str:
     if oxygen_frac is None:
         return "–"
     tenths = int(oxygen_frac * 1000.0 + 1e-9)
-    return f"{tenths / 10:.1f}\u00a0%"
+    return f"{number_shown(tenths / 10, '.1f')}\u00a0%"
 
 
 def pool_words(run: PurgeRun) -> str:

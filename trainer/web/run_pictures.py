@@ -9,7 +9,7 @@ from trainer.core.terms import MaterialGroup
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.set_up import SetUp
-from trainer.drawing.oxygen_scale import GradeOf, grade_by, written_oxygen
+from trainer.drawing.oxygen_scale import GradeOf, grade_by
 from trainer.drawing.root_drawing import root_drawing
 from trainer.drawing.trace_plot import TraceMarks, trace_legend, trace_plot, trace_rows
 from trainer.web.preferences import drawing_reader
@@ -60,7 +60,7 @@ def trace_of(run: PurgeRun | None, marks: TraceMarks | None, *, grade_of: GradeO
     return Trace(
         drawing=Markup(trace_plot(trace, marks=marks, grade_of=grade_of, reader=reader)),
         legend=Markup(trace_legend(trace, grade_of=grade_of, reader=reader)),
-        rows=trace_rows(trace),
+        rows=trace_rows(trace, reader=reader),
     )
 
 
@@ -69,8 +69,8 @@ def root_of(run: PurgeRun | None, *, name: str) -> Markup | None:
     after = run.purge.oxygen_after_wait_frac if run and run.purge else None
     if run is None or run.root is None or run.root.grade is None or after is None:
         return None
-    words = written_oxygen(after.expected)
-    drawing = root_drawing(
-        run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=drawing_reader(name)
+    reader = drawing_reader(name)
+    words = reader.oxygen(after.expected)
+    return Markup(
+        root_drawing(run.root.grade, peak_colour=run.root.colour, oxygen_words=words, reader=reader)
     )
-    return Markup(drawing)

@@ -17,6 +17,16 @@ def heard(text: str) -> str:
     return _known().get(text, text)
 
 
+def told() -> Mapping[str, str]:
+    """All sentences of scenarios that are known, by the English ones."""
+    return _known()
+
+
+def is_told(text: str) -> bool:
+    """Whether a scenario says this sentence in the reader's language."""
+    return text in _known()
+
+
 def said(text: str) -> str:
     """A sentence of a scenario, or a message of the pages, in the reader's language."""
     if text in _known():

@@ -37,5 +37,6 @@ def _drawn(  # noqa: PLR0913, PLR0917 - the key of the cache: each part is hashe
     read_in: tuple[str, str],
 ) -> Markup:
     """The drawing, kept for a while: a page is opened again after every answer without scripts."""
+    reader = Reader(units=read_in[0], language=read_in[1], words=said)
     asked = Asked(handles=handles, placed=dict(placed), objects=objects, marked=marked)
-    return Markup(set_up_drawing(set_up, asked=asked, reader=Reader(units=read_in[0], words=said)))
+    return Markup(set_up_drawing(set_up, asked=asked, reader=reader))

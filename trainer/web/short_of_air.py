@@ -13,8 +13,7 @@ from trainer.domain.quantities import Dimension, Never
 from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
 from trainer.domain.set_up import Place, SetUp
 from trainer.drawing.air_plot import air_plot, air_rows
-from trainer.drawing.oxygen_scale import written_oxygen
-from trainer.web.figures import shown
+from trainer.web.figures import oxygen_shown, shown
 from trainer.web.preferences import drawing_reader
 
 
@@ -49,11 +48,12 @@ def short_of_air(set_up: SetUp, run: PurgeRun | None, *, number: int = 1) -> Sho
     if told is None or over_time is None:
         return told
     faces = [gettext("Person %(number)s", number=place + 1) for place in range(len(told.people))]
+    reader = drawing_reader(f"air-{number}")
     return replace(
         told,
-        plot=Markup(air_plot(over_time, reader=drawing_reader(f"air-{number}"))),
+        plot=Markup(air_plot(over_time, reader=reader)),
         heads=[f"#{each}" for each in (gettext("Minutes"), gettext("If it mixes"), *faces)],
-        rows=air_rows(over_time),
+        rows=air_rows(over_time, reader=reader),
     )
 
 
@@ -125,7 +125,7 @@ def _oxygen_words(oxygen_frac: float) -> str:
     """The oxygen, never rounded up to the limit that it misses."""
     if oxygen_frac <= 0.0:
         return gettext("no")
-    written, least = written_oxygen(oxygen_frac), written_oxygen(LEAST_TO_BREATHE_FRAC)
+    written, least = oxygen_shown(oxygen_frac), oxygen_shown(LEAST_TO_BREATHE_FRAC)
     if written == least and oxygen_frac < LEAST_TO_BREATHE_FRAC:
         return gettext("just under %(least)s", least=least)
     return written
@@ -157,7 +157,7 @@ def _when_words(person: PersonResult) -> str:
     starts = person.time_to_19_5_s
     if starts is None or isinstance(starts, Never):
         return ""
-    least = written_oxygen(LEAST_TO_BREATHE_FRAC)
+    least = oxygen_shown(LEAST_TO_BREATHE_FRAC)
     if starts == 0.0:
         return gettext("Below %(least)s from the start.", least=least)
     return gettext(
@@ -172,7 +172,7 @@ def _blower_words(air: BreathingResult, set_up: SetUp) -> str:
     if air.ventilated_s is None or blower_m3_s is None:
         return ""
     flow = shown(blower_m3_s, Dimension.VOLUME_FLOW)
-    least = written_oxygen(LEAST_TO_BREATHE_FRAC)
+    least = oxygen_shown(LEAST_TO_BREATHE_FRAC)
     if isinstance(air.ventilated_s, Never):
         return gettext(
             "A blower of %(flow)s never brings the place back to %(least)s.", flow=flow, least=least

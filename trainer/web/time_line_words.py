@@ -5,9 +5,8 @@ from flask_babel import gettext
 from trainer.domain.purge_run import Expected, PurgeResult, PurgeRun, ReadingsResult, StageResult
 from trainer.domain.quantities import NEVER, Dimension
 from trainer.domain.set_up import SetUp, StageKind
-from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.drawing.trace_stages import StageMark
-from trainer.web.figures import shown
+from trainer.web.figures import oxygen_shown, shown
 
 
 def stage_marks_of(purge: PurgeResult) -> tuple[StageMark, ...]:
@@ -39,7 +38,7 @@ def _stage_words(stage: StageResult) -> str:
         "stage": words[StageKind(stage.kind or "")],
         "flow": flow,
         "start": shown(stage.starts_s, Dimension.DURATION),
-        "highest": written_oxygen(stage.highest_oxygen_frac or 0.0),
+        "highest": oxygen_shown(stage.highest_oxygen_frac or 0.0),
     }
     if stage.ends_s is None or stage.oxygen_at_end_frac is None:
         return gettext("%(stage)s, %(flow)s, from %(start)s on: the root sees up to %(highest)s.", **told)
@@ -48,7 +47,7 @@ def _stage_words(stage: StageResult) -> str:
         " at the end.",
         **told,
         end=shown(stage.ends_s, Dimension.DURATION),
-        last=written_oxygen(stage.oxygen_at_end_frac.expected),
+        last=oxygen_shown(stage.oxygen_at_end_frac.expected),
     )
 
 
@@ -57,16 +56,14 @@ def hold_in_words(run: PurgeRun | None) -> tuple[str, ...]:
     highest_frac = run.purge.highest_in_hold_frac if run and run.purge else None
     if highest_frac is None:
         return ()
-    return (
-        gettext("During the hold the root sees up to %(highest)s.", highest=written_oxygen(highest_frac)),
-    )
+    return (gettext("During the hold the root sees up to %(highest)s.", highest=oxygen_shown(highest_frac)),)
 
 
 def readings_in_words(own: SetUp | None, run: PurgeRun | None) -> tuple[str, ...]:
     """How long the readings say to wait still, and whether a floor shows in them."""
     if own is None or run is None or run.readings is None or own.target is None:
         return ()
-    target = written_oxygen(own.target.oxygen_frac or 0.0)
+    target = oxygen_shown(own.target.oxygen_frac or 0.0)
     return (_wait_words(run.readings, target), *_floor_words(run.readings))
 
 
@@ -87,7 +84,7 @@ def _wait_words(readings: ReadingsResult, target: str) -> str:
 
 def _floor_words(readings: ReadingsResult) -> tuple[str, ...]:
     if readings.floor_frac is not None:
-        return (gettext("They show a floor of %(floor)s.", floor=written_oxygen(readings.floor_frac)),)
+        return (gettext("They show a floor of %(floor)s.", floor=oxygen_shown(readings.floor_frac)),)
     if readings.floor_reached:
         return (gettext("They no longer fall."),)
     return ()

@@ -13,9 +13,9 @@ from trainer.domain.diagnosis_parts import DiagnosisSheet, Move, MoveKind, Shows
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Item, Scenario
 from trainer.domain.unfolding import Outcome, Seen, StepSeen, Unfolding, unfold, unfolded_trace
-from trainer.drawing.oxygen_scale import grade_by, written_oxygen
+from trainer.drawing.oxygen_scale import grade_by
 from trainer.drawing.trace_plot import TraceMarks, trace_plot
-from trainer.web.figures import sentence, shown
+from trainer.web.figures import number_shown, oxygen_shown, sentence, shown
 from trainer.web.preferences import drawing_reader
 
 
@@ -92,7 +92,7 @@ def _row(sheet: DiagnosisSheet, step: StepSeen) -> UnfoldedRow:
         time=_minutes(step.time_s),
         step=sentence(sheet.move(step.move_id).text) if step.move_id else gettext("As found"),
         seen=" ".join((sentence(step.seen), *figures)).strip(),
-        oxygen=tuple(map(written_oxygen, step.shown_frac)),
+        oxygen=tuple(map(oxygen_shown, step.shown_frac)),
         gas=shown(step.gas_m3, Dimension.VOLUME),
     )
 
@@ -112,7 +112,7 @@ def _heads(sheet: DiagnosisSheet) -> tuple[str, ...]:
 
 def _minutes(time_s: float) -> str:
     """Steps are counted in minutes, the shortest of them too."""
-    return gettext("%(minutes)s min", minutes=f"{time_s / 60.0:g}")
+    return gettext("%(minutes)s min", minutes=number_shown(time_s / 60.0))
 
 
 def _offered(sheet: DiagnosisSheet) -> tuple[tuple[str, tuple[OfferedMove, ...]], ...]:

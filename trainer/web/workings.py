@@ -8,6 +8,7 @@ from flask_babel import gettext
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import RuleOfThumb, SolutionStep, Verdict
 from trainer.web.figures import as_written, sentence, shown_in_both, wording_system
+from trainer.web.preferences import language
 from trainer.wording.both_systems import can_be_converted, in_system, other_system, system_of
 from trainer.wording.quantities import UnitSystem
 
@@ -56,13 +57,14 @@ def _both_lines(step: SolutionStep) -> tuple[str, str]:
     if not can_be_converted(numbers):
         return line, _in_other(result, step) if system is own else ""
     if system is not own:
-        return in_system(line, system=own, figures=step.figures), line
+        return in_system(line, system=own, figures=step.figures, language=language()), line
     return line, _in_other(line, step)
 
 
 def _in_other(text: str, step: SolutionStep) -> str:
     """The text in the units that the reader does not use; nothing where it is the same."""
-    told = in_system(text, system=other_system(wording_system()), figures=step.figures)
+    system = other_system(wording_system())
+    told = in_system(text, system=system, figures=step.figures, language=language())
     return "" if told == text else told
 
 

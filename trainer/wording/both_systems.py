@@ -6,10 +6,12 @@ it is written as. Times, shares, currents and pipe sizes are the same for everyb
 
 import re
 from collections.abc import Sequence
+from functools import partial
 
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import ShownFigure
 from trainer.units import UnitFault, parse
+from trainer.wording.numerals import ENGLISH
 from trainer.wording.quantities import UnitSystem, quantity_words
 
 _DIGITS = 3  # of an amount that is no figure of the core
@@ -58,9 +60,12 @@ def can_be_converted(text: str) -> bool:
     return _UNCONVERTED.search(text) is None
 
 
-def in_system(text: str, *, system: UnitSystem, figures: Sequence[ShownFigure] = ()) -> str:
+def in_system(
+    text: str, *, system: UnitSystem, figures: Sequence[ShownFigure] = (), language: str = ENGLISH
+) -> str:
     """The text with each amount of the other system in this one."""
     exact = {each.text: each for each in figures}
+    said = partial(quantity_words, system=system, language=language)
     mine = _METRIC if system is UnitSystem.METRIC else _US
 
     def converted(found: re.Match[str]) -> str:
@@ -69,14 +74,12 @@ def in_system(text: str, *, system: UnitSystem, figures: Sequence[ShownFigure] =
         written = found[0].replace(",", ".")
         figure = exact.get(written)
         if figure is not None:
-            return quantity_words(
-                figure.value, figure.dimension, system=system, figures=max(figure.digits, 2)
-            )
+            return said(figure.value, figure.dimension, figures=max(figure.digits, 2))
         dimension = _DIMENSIONS[found["unit"]]
         try:
             value = parse(written.translate(_PLAIN_SIGNS), dimension)
         except UnitFault:
             return found[0]
-        return quantity_words(value, dimension, system=system, figures=_DIGITS)
+        return said(value, dimension, figures=_DIGITS)
 
     return _AMOUNT.sub(converted, text)

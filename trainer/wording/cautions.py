@@ -2,12 +2,15 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from trainer.domain.purge_run import Caution
 from trainer.domain.quantities import Dimension
+from trainer.wording.numerals import ENGLISH
 from trainer.wording.quantities import UnitSystem, plain_number, quantity_words
 
 Translate = Callable[[str], str]
+Facts = Mapping[str, float | str]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -247,14 +250,14 @@ _DIMENSIONS = {  # by the ending of a fact's name, the longer one first where on
 }  # fmt: skip
 
 
-def caution_words(caution: Caution, _: Translate, *, system: UnitSystem = UnitSystem.METRIC) -> CautionWords:
+def caution_words(
+    caution: Caution, _: Translate, *, system: UnitSystem = UnitSystem.METRIC, language: str = ENGLISH
+) -> CautionWords:
     """One caution in words."""
-    known = dict(caution.facts)
-    variants = (
-        key for key in _WORDS if key.partition("/")[2] in known and key.startswith(f"{caution.code}/")
-    )
-    text, because = _WORDS[next(variants, caution.code)]
-    facts = _facts(known, _, system)
+    known, code = dict(caution.facts), caution.code
+    variants = (key for key in _WORDS if key.partition("/")[2] in known and key.startswith(f"{code}/"))
+    text, because = _WORDS[next(variants, code)]
+    facts = _facts(known, _, system, language)
     return CautionWords(text=_(text) % facts, because=_(because) % facts)
 
 
@@ -263,13 +266,13 @@ def cause_words(causes: tuple[str, ...], _: Translate) -> str:
     return "; ".join(_(_CAUSES[each]) for each in causes)
 
 
-def _facts(known: Mapping[str, float | str], _: Translate, system: UnitSystem) -> dict[str, str]:
+def _facts(known: Facts, _: Translate, system: UnitSystem, language: str) -> dict[str, str]:
     facts = {}
     for name, value in known.items():
         if isinstance(value, str):
             facts[name] = _(value) if value else ""
         else:
-            stem, words = _number_words(name, value, system)
+            stem, words = _number_words(name, value, system, language)
             facts[stem] = words
     gas = facts.get("gas") or _("purge gas")
     facts["gas"], facts["Gas"] = gas, gas[:1].upper() + gas[1:]
@@ -280,14 +283,14 @@ def _facts(known: Mapping[str, float | str], _: Translate, system: UnitSystem) -
     return facts
 
 
-def _number_words(name: str, value: float, system: UnitSystem) -> tuple[str, str]:
+def _number_words(name: str, value: float, system: UnitSystem, language: str) -> tuple[str, str]:
+    said = partial(quantity_words, system=system, language=language)
     for suffix, dimension in _DIMENSIONS.items():
         if name.endswith(f"_{suffix}"):
-            return name.removesuffix(f"_{suffix}"), quantity_words(value, dimension, system=system)
+            return name.removesuffix(f"_{suffix}"), said(value, dimension)
     if name.endswith("_c"):
-        words = quantity_words(value + 273.15, Dimension.TEMPERATURE, system=system)
-        return name.removesuffix("_c"), words
-    return name, plain_number(value)
+        return name.removesuffix("_c"), said(value + 273.15, Dimension.TEMPERATURE)
+    return name, plain_number(value, language=language)
 
 
 def messages() -> Iterator[str]:

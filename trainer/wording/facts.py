@@ -1,6 +1,7 @@
 """The amount of a stated fact, as the trade tells it in the reader's units."""
 
 from trainer.domain.quantities import Dimension
+from trainer.wording.numerals import ENGLISH
 from trainer.wording.quantities import UnitSystem, quantity_words
 
 _CALLED_BY_LITRES = "water_volume"  # a cylinder is, whatever the reader's units are
@@ -8,9 +9,12 @@ _CALLED_BY_LITRES = "water_volume"  # a cylinder is, whatever the reader's units
 _TWO_FIGURES_BELOW_M = 0.01
 
 
-def told_amount(path: str, value: float, dimension: Dimension, *, system: UnitSystem) -> str:
+def told_amount(
+    path: str, value: float, dimension: Dimension, *, system: UnitSystem, language: str = ENGLISH
+) -> str:
     """The SI value at a path of the set-up in words."""
     if path.endswith(_CALLED_BY_LITRES):
-        return quantity_words(value, dimension)
+        return quantity_words(value, dimension, language=language)
     is_small_bore = dimension is Dimension.LENGTH and value < _TWO_FIGURES_BELOW_M
-    return quantity_words(value, dimension, system=system, figures=2 if is_small_bore else 3)
+    figures = 2 if is_small_bore else 3
+    return quantity_words(value, dimension, system=system, figures=figures, language=language)

@@ -6,6 +6,7 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.set_up_faults import SetUpFault
 from trainer.units import written
 from trainer.wording.faults_of_path import PATH_FACTS, PATH_WORDS, path_facts
+from trainer.wording.numerals import ENGLISH, number_words
 
 _WORDS = {
     "two-size-names": "the pipe is named by nps and by dn at once; keep one of them",
@@ -158,14 +159,14 @@ _DIMENSION_OF_FACT = {
 }
 
 
-def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
+def fault_words(fault: SetUpFault, _: Callable[[str], str], *, language: str = ENGLISH) -> str:
     """One sentence about one fault, without the path that it stands beside."""
-    facts: dict[str, str] = {"value": _text(fault.value, fault.dimension)}
+    facts: dict[str, str] = {"value": _text(fault.value, fault.dimension, language)}
     for name, value in fault.facts.items():
         dimension = _DIMENSION_OF_FACT.get(name) or PATH_FACTS.get(name)
-        facts[name.partition("_")[0] if dimension else name] = _text(value, dimension)
+        facts[name.partition("_")[0] if dimension else name] = _text(value, dimension, language)
     if fault.code == "out-of-formula":
-        facts["limits"] = _limits(fault.facts)
+        facts["limits"] = _limits(fault.facts, language)
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
     if "nearest" in fault.facts:
@@ -177,22 +178,22 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str]) -> str:
     return _(_WORDS[fault.code]) % facts
 
 
-def _limits(facts: Mapping[str, float | str]) -> str:
+def _limits(facts: Mapping[str, float | str], language: str) -> str:
     ends = [
-        f"{word} {facts[name]:.6g}" for name, word in (("low", "from"), ("high", "up to")) if name in facts
+        f"{word} {_text(facts[name], None, language)}"
+        for name, word in (("low", "from"), ("high", "up to"))
+        if name in facts
     ]
     return " ".join((*ends, str(facts["unit"]))).strip()
 
 
-def _text(value: float | str | None, dimension: Dimension | None) -> str:
+def _text(value: float | str | None, dimension: Dimension | None, language: str) -> str:
     if isinstance(value, str) or value is None:
         return value or ""
-    return _shortened(value, dimension) if dimension else f"{value:.6g}"
-
-
-def _shortened(value: float, dimension: Dimension) -> str:
+    if dimension is None:
+        return number_words(value, ".6g", language=language)
     number, _, unit = written(value, dimension).partition(" ")
-    return f"{float(number):.6g} {unit}"
+    return f"{number_words(float(number), '.6g', language=language)} {unit}"
 
 
 def _nearby(nearest: str, _: Callable[[str], str]) -> str:

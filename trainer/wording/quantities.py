@@ -7,6 +7,7 @@ from fractions import Fraction
 from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Dimension, Never
 from trainer.units import in_unit
+from trainer.wording.numerals import ENGLISH, localised, number_words
 
 
 class UnitSystem(StrEnum):
@@ -55,6 +56,7 @@ def quantity_words(
     *,
     system: UnitSystem = UnitSystem.METRIC,
     figures: int = 3,
+    language: str = ENGLISH,
 ) -> str:
     """An SI value with its unit, to so many figures; "never", or a dash for what is not known."""
     if value is None:
@@ -62,11 +64,11 @@ def quantity_words(
     if isinstance(value, Never) or math.isinf(value):
         return "never"
     if dimension is Dimension.DURATION:
-        return duration_words(value, figures=figures)
+        return duration_words(value, figures=figures, language=language)
     unit = reading_unit(value, dimension, system=system)
     size = in_unit(value, dimension, unit)
     number = inch_mark(size) if unit == "in" else None
-    number = plain_number(size, figures=figures) if number is None else number
+    number = plain_number(size, figures=figures, language=language) if number is None else number
     sign = unit_sign(unit)
     return f"{number}{sign}" if sign == "°" else f"{number} {sign}"
 
@@ -102,20 +104,28 @@ def unit_sign(unit: str) -> str:
     return _SIGNS.get(unit, unit)
 
 
-def duration_words(value_s: float, *, figures: int = 3) -> str:
+def duration_words(value_s: float, *, figures: int = 3, language: str = ENGLISH) -> str:
     """A time in the two largest of days, hours, minutes and seconds that it takes."""
     if value_s < 100.0:
-        return f"{plain_number(value_s, figures=min(figures, 2 if value_s >= 10.0 else figures))} s"
+        shown = min(figures, 2) if value_s >= 10.0 else figures
+        return f"{plain_number(value_s, figures=shown, language=language)} s"
     pairs = ((86400, "d", 3600, "h"), (3600, "h", 60, "min"), (60, "min", 1, "s"))
     large_s, large, small_s, small = next(each for each in pairs if value_s >= each[0])
     whole, rest = divmod(round(value_s / small_s), large_s // small_s)
     return f"{whole} {large} {rest} {small}" if rest else f"{whole} {large}"
 
 
-def plain_number(value: float, *, figures: int = 3) -> str:
+def plain_number(value: float, *, figures: int = 3, language: str = ENGLISH) -> str:
     """A number to so many figures, without an exponent and without trailing zeros."""
     if value == 0.0:
         return "0"
     decimals = max(0, figures - 1 - math.floor(math.log10(abs(value))))
     shown = f"{round(value, figures - 1 - math.floor(math.log10(abs(value)))):.{decimals}f}"
-    return shown.rstrip("0").rstrip(".") if "." in shown else shown
+    return localised(shown.rstrip("0").rstrip(".") if "." in shown else shown, language=language)
+
+
+def oxygen_words(oxygen_frac: float, *, language: str = ENGLISH) -> str:
+    """Oxygen as read on site: ppm below 0.1 %, per cent from there."""
+    if oxygen_frac >= 0.001 * (1 - 1e-9):
+        return f"{number_words(oxygen_frac * 100, '.3g', language=language)}\u00a0%"
+    return f"{number_words(oxygen_frac * 1e6, '.3g', language=language)}\u00a0ppm"

@@ -4,6 +4,7 @@ import re
 
 from trainer.domain.quantities import Dimension
 from trainer.units import parse
+from trainer.wording.numerals import ENGLISH
 from trainer.wording.quantities import UnitSystem, quantity_words
 
 _DIMENSIONS = {
@@ -35,17 +36,19 @@ _TWICE = re.compile(
 )
 
 
-def in_units_of(text: str, *, system: UnitSystem) -> str:
+def in_units_of(text: str, *, system: UnitSystem, language: str = ENGLISH) -> str:
     """The sentence with each metric amount in the reader's units, squares and cubes as people write them."""
     written = text.replace("^2", "²").replace("^3", "³").replace("inH2O", "inH₂O")
     if system is UnitSystem.METRIC:
         return written
-    return _AMOUNT.sub(lambda found: _converted(found, system), _TWICE.sub(r"\g<own>", written))
+    once = _TWICE.sub(r"\g<own>", written)
+    return _AMOUNT.sub(lambda found: _converted(found, system, language), once)
 
 
-def _converted(found: re.Match[str], system: UnitSystem) -> str:
+def _converted(found: re.Match[str], system: UnitSystem, language: str) -> str:
     """One amount, or both ends of a range, whose unit stands at the second only."""
     dimension = _DIMENSIONS[found["unit"]]
     ends = [each.replace(",", ".") for each in (found["from"], found["to"]) if each is not None]
     written = (parse(f"{each} {found['unit']}", dimension) for each in ends)
-    return f" {found['until']} ".join(quantity_words(each, dimension, system=system) for each in written)
+    said = (quantity_words(each, dimension, system=system, language=language) for each in written)
+    return f" {found['until']} ".join(said)

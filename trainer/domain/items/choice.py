@@ -1,5 +1,6 @@
 """Choice items: one of several; right or wrong, each wrong option standing for a belief."""
 
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Answer, Item, ItemOutcome
 
 
@@ -9,11 +10,11 @@ def choice_outcome(item: Item, *, answer: Answer, response: str | None) -> ItemO
     belief = (answer.misconceptions or {}).get(response or "", "")
     beliefs = (belief,) if belief and not is_right else ()
     if response is None:
-        why = "Not answered."
+        why = words.UNANSWERED
     elif is_right:
-        why = "This is what the core gives for this set-up."
+        why = words.AS_CALCULATED
     else:
-        why = "The core gives another answer for this set-up."
+        why = words.NOT_AS_CALCULATED
     return ItemOutcome(
         item_id=item.id,
         score=1.0 if is_right else 0.0,

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from trainer.domain.diagnosis_parts import DiagnosisKey, DiagnosisSheet, MoveKind
 from trainer.domain.diagnosis_worth import StepWorth, step_worths
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Answer, Item, ItemOutcome
 from trainer.domain.unfolding import Outcome, Unfolding
 
@@ -11,6 +12,16 @@ from trainer.domain.unfolding import Outcome, Unfolding
 _BY_LUCK = 0.5  # cured without knowing: what is cured by knowing counts in full
 _STILL_FAULTY = 0.5
 _CALLED_AT_BEST = 0.4
+
+_END_WORDS = {
+    Outcome.READY: words.PUT_RIGHT,
+    Outcome.STILL_FAULTY: words.STILL_FAULTY,
+    Outcome.TOO_EARLY: words.TOO_EARLY,
+    Outcome.CALLED: words.CALLED,
+    Outcome.NOT_READY: words.NOT_READY,
+    Outcome.LOST: words.LOST,
+    Outcome.OPEN: words.OPEN,
+}
 
 
 def diagnosis_outcome(item: Item, *, answer: Answer, unfolding: Unfolding | None) -> ItemOutcome:
@@ -25,7 +36,7 @@ def diagnosis_outcome(item: Item, *, answer: Answer, unfolding: Unfolding | None
             score=0.0,
             correct=False,
             answered=False,
-            why=("Not answered.",),
+            why=(words.UNANSWERED,),
             critical_missed=answer.critical,
         )
     taken = [key.move(each) for each in steps]
@@ -75,17 +86,7 @@ def _end_worth(unfolding: Unfolding, key: DiagnosisKey, worths: tuple[StepWorth,
 
 
 def _end_words(unfolding: Unfolding, key: DiagnosisKey) -> str:
-    cause = key.drawn.words
-    words = {
-        Outcome.READY: f"It was this: {cause}. It was put right in time.",
-        Outcome.STILL_FAULTY: f"The reading was low enough, but the cause is still there: {cause}.",
-        Outcome.TOO_EARLY: f"The arc was struck before the oxygen was proven. It was this: {cause}.",
-        Outcome.CALLED: f"It was stopped and handed on. It was this: {cause}.",
-        Outcome.NOT_READY: f"It was ended before all was done that has to come first. It was this: {cause}.",
-        Outcome.LOST: f"The time ran out. It was this: {cause}.",
-        Outcome.OPEN: f"It was handed in before it came to an end. It was this: {cause}.",
-    }
-    return words[unfolding.outcome]
+    return _END_WORDS[unfolding.outcome] % {"cause": key.drawn.words}
 
 
 def _waste_words(sheet: DiagnosisSheet, worths: tuple[StepWorth, ...]) -> tuple[str, ...]:
@@ -94,6 +95,6 @@ def _waste_words(sheet: DiagnosisSheet, worths: tuple[StepWorth, ...]) -> tuple[
     texts = [(sheet.move(each).kind, sheet.move(each).text.rstrip(".")) for each in idle]
     checks = "; ".join(text for kind, text in texts if kind is MoveKind.CHECK)
     actions = "; ".join(text for kind, text in texts if kind is MoveKind.ACTION)
-    told = f"Could tell nothing new when it was done: {checks}." if checks else ""
-    cured = f"Could not help with what was still possible then: {actions}." if actions else ""
+    told = words.TOLD_NOTHING % {"steps": checks} if checks else ""
+    cured = words.HELPED_NOTHING % {"steps": actions} if actions else ""
     return tuple(each for each in (told, cured) if each)

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from trainer.domain.item_parts import Criterion
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Item, ItemOutcome
 
 HIGHEST_LEVEL = 3
@@ -18,7 +19,7 @@ def explanation_outcome(item: Item, *, response: str | None) -> ItemOutcome:
         score=None if answered else 0.0,
         correct=False,
         answered=answered,
-        why=() if answered else ("Not answered.",),
+        why=() if answered else (words.UNANSWERED,),
         critical_missed=not answered and any(each.critical for each in item.rubric),
     )
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from math import hypot
 
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Answer, HazardKey, Item, ItemOutcome, Point, SceneObject
 
 TOLERANCE = 12.0  # drawing units around a box in which a mark still counts: half of a 24 px finger target
@@ -52,7 +53,7 @@ def hazards_outcome(item: Item, *, answer: Answer, marks: Sequence[str | Point] 
         score=score,
         correct=score >= 1.0,
         answered=marks is not None,
-        why=_why(missed, alarms, on_empty_ground) if marks is not None else ("Not answered.",),
+        why=_why(missed, alarms, on_empty_ground) if marks is not None else (words.UNANSWERED,),
         misconceptions=tuple(each.why for each in missed if marks is not None),
         critical_missed=any(each.critical for each in missed),
     )
@@ -72,8 +73,8 @@ def _object_at(objects: Sequence[SceneObject], mark: Point) -> str | None:
 
 
 def _why(missed: Sequence[HazardKey], alarms: Sequence[HazardKey], on_empty_ground: int) -> tuple[str, ...]:
-    lines = [f"Missed: {each.why} {each.right_action}".strip() for each in missed]
-    lines += [f"Not a hazard: {each.why}" for each in alarms]
+    lines = [words.MISSED % {"why": f"{each.why} {each.right_action}".strip()} for each in missed]
+    lines += [words.NO_HAZARD % {"why": each.why} for each in alarms]
     if on_empty_ground:
-        lines.append(f"Marks where nothing lies: {on_empty_ground}; each counts as a false alarm.")
-    return tuple(lines) or ("Every hazard found, and nothing innocent marked.",)
+        lines.append(words.ON_EMPTY_GROUND % {"count": on_empty_ground})
+    return tuple(lines) or (words.ALL_HAZARDS,)

@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Sequence
 
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Answer, Item, ItemOutcome, LeftOut, Precedence
 
 
@@ -39,7 +40,7 @@ def order_outcome(item: Item, *, answer: Answer, order: Sequence[str] | None) ->
             score=0.0,
             correct=False,
             answered=False,
-            why=("Not answered.",),
+            why=(words.UNANSWERED,),
             critical_missed=any(each.critical for each in answer.precedences),
         )
     place = {step: number for number, step in enumerate(order)}
@@ -79,6 +80,9 @@ def _keeps(place: dict[str, int], each: Precedence) -> bool:
 
 def _why(item: Item, broken: Sequence[Precedence], taken_in: Sequence[LeftOut]) -> tuple[str, ...]:
     texts = {each.id: each.text for each in item.steps}
-    lines = [f"{texts[each.before]} comes before {texts[each.after]}: {each.why}" for each in broken]
-    lines += [f"Better left out: {texts[each.step_id]}." for each in taken_in]
-    return tuple(lines) or ("Every step that has to come before another does.",)
+    lines = [
+        words.OUT_OF_ORDER % {"before": texts[each.before], "after": texts[each.after], "why": each.why}
+        for each in broken
+    ]
+    lines += [words.LEAVE_OUT % {"step": texts[each.step_id]} for each in taken_in]
+    return tuple(lines) or (words.IN_ORDER,)

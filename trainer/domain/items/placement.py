@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import log
 
+from trainer.domain.items import why as words
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.scenario import EffectScale, Item, ItemOutcome, PlacementTest
 
@@ -39,7 +40,7 @@ def _is_good(test: PlacementTest, value: float) -> bool:
 def placement_outcome(item: Item, *, effects: Sequence[Effect] | None) -> ItemOutcome:
     """The outcome of one placement from its effects; None where nothing, or not every handle, was placed."""
     if effects is None:
-        return ItemOutcome(item_id=item.id, score=0.0, correct=False, answered=False, why=("Not answered.",))
+        return ItemOutcome(item_id=item.id, score=0.0, correct=False, answered=False, why=(words.UNANSWERED,))
     scores = [(0.0 if each.fault else effect_score(each.test, each.value), each) for each in effects]
     score = min((each[0] for each in scores), default=1.0)
     lost = [each for points, each in scores if points < 1.0]
@@ -49,6 +50,6 @@ def placement_outcome(item: Item, *, effects: Sequence[Effect] | None) -> ItemOu
         score=score,
         correct=score >= 1.0,
         answered=True,
-        why=why or ("Every effect of this placement stays inside its limit.",),
+        why=why or (words.PLACED_WELL,),
         misconceptions=tuple(each.test.misconception for each in lost if not each.fault),
     )

@@ -7,6 +7,7 @@ replay of the person's own set-up cannot disagree.
 from collections.abc import Sequence
 from math import exp, hypot, inf, log
 
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Item, ItemOutcome, QuantityBand
 
 UNSAFE_BAND_SHARE = 0.9  # of the way to the failing ratio, where the band would reach beyond it
@@ -61,7 +62,7 @@ def quantity_outcome(
 ) -> ItemOutcome:
     """The outcome of one response; `traps` are the wrong values (SI) with the belief behind each."""
     if response is None:
-        return ItemOutcome(item_id=item.id, score=0.0, correct=False, answered=False, why=("Not answered.",))
+        return ItemOutcome(item_id=item.id, score=0.0, correct=False, answered=False, why=(words.UNANSWERED,))
     score = score_quantity(band, response)
     beliefs = () if score >= 1.0 else _beliefs(band, response, traps)
     return ItemOutcome(
@@ -104,12 +105,14 @@ def _beliefs(band: QuantityBand, response: float, traps: Sequence[tuple[float, s
 
 def _why(band: QuantityBand, response: float, score: float) -> str:
     if score >= 1.0:
-        return "Inside the band that the uncertainty of the sum allows."
+        return words.IN_BAND
     is_safe = (response > band.key) == band.more_is_safer
     ratio = response / band.key
-    off = f"{ratio:.2g} times the answer" if ratio > 0.0 else "nothing at all"
-    if is_safe:
-        return f"{off[0].upper()}{off[1:]}: safe, but it costs time, gas or effort."
-    if score == 0.0:
-        return f"{off[0].upper()}{off[1:]}: on the unsafe side, and your own set-up fails with it."
-    return f"{off[0].upper()}{off[1:]}: on the unsafe side, with little left in hand."
+    some, none = (
+        (words.SAFE, words.NOTHING_SAFE)
+        if is_safe
+        else (words.FAILS, words.NOTHING_FAILS)
+        if score == 0.0
+        else (words.LITTLE_LEFT, words.NOTHING_LITTLE_LEFT)
+    )
+    return some % {"ratio": f"{ratio:.2g}"} if ratio > 0.0 else none

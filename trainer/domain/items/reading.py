@@ -1,5 +1,6 @@
 """Reading items: what a drawn instrument shows, scored by the distance in what it measures."""
 
+from trainer.domain.items import why as words
 from trainer.domain.scenario import Item, ItemOutcome, ReadingBand
 
 
@@ -12,10 +13,10 @@ def score_reading(band: ReadingBand, *, key: float, response: float) -> float:
 def reading_outcome(item: Item, *, band: ReadingBand, key: float, response: float | None) -> ItemOutcome:
     """The outcome of one reading that was answered as a quantity."""
     if response is None:
-        return ItemOutcome(item_id=item.id, score=0.0, correct=False, answered=False, why=("Not answered.",))
+        return ItemOutcome(item_id=item.id, score=0.0, correct=False, answered=False, why=(words.UNANSWERED,))
     score = score_reading(band, key=key, response=response)
     if score >= 1.0:
-        why = "Read as closely as the scale allows."
+        why = words.READ_CLOSELY
     else:
-        why = "Too high." if response > key else "Too low."
+        why = words.READ_TOO_HIGH if response > key else words.READ_TOO_LOW
     return ItemOutcome(item_id=item.id, score=score, correct=score >= 1.0, answered=True, why=(why,))

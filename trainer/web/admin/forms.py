@@ -6,12 +6,14 @@ from flask_babel import lazy_gettext as _l
 from wtforms import EmailField, SelectField, StringField
 from wtforms.validators import DataRequired, Length, ValidationError
 
+from trainer import units
 from trainer.domain.people import NewPerson, NotAnEmail, OrganisationKind, Role, folded_email, tidy_name
 from trainer.domain.permissions import role_fits
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import offered
 from trainer.web.forms.numbers import DayField
 from trainer.web.forms.terms import TermForm
+from trainer.web.forms.typed import kept
 from trainer.web.kinds import kind_words
 
 _LONGEST_NAME = 200
@@ -88,6 +90,15 @@ class EmployerForm(PageForm):
         return NewPerson(name=tidy_name(name), email=folded_email(email))
 
 
+def _plain(typed: str) -> str:
+    """A number with a point; what is none, or could be two, stays and is refused."""
+    number = kept(typed)
+    try:
+        return number if units.parse_bare(number) is None else number.replace(",", ".")
+    except units.UnitFault:
+        return number
+
+
 class PolicyForm(PageForm):
     """A new version of what the site sets differently; one box a number, blank for the default."""
 
@@ -97,7 +108,7 @@ class PolicyForm(PageForm):
     def changes(self) -> dict[str, str]:
         """What was filled in, by the policy's own names."""
         typed = {name: (self[f"change{place}"].data or "") for place, name in enumerate(self.names)}
-        return {name: text.replace(",", ".") for name, text in typed.items() if text}
+        return {name: _plain(text) for name, text in typed.items() if text}
 
     def rows(self) -> list[StringField]:
         """The boxes of the numbers."""

@@ -14,6 +14,7 @@ from trainer.services import site_policy
 from trainer.web.access import access, acting, site
 from trainer.web.admin.blueprint import blueprint
 from trainer.web.admin.forms import PolicyForm, policy_form
+from trainer.web.forms.typed import as_typed
 
 
 @blueprint.get("/policy")
@@ -46,7 +47,7 @@ def _page(form: PolicyForm | None) -> str:
     words = _words(site().content.policy)
     if form is None:
         own = page.versions[0].changes if page.versions else {}
-        filled = {f"change{place}": own.get(name, "") for place, name in enumerate(words)}
+        filled = {f"change{place}": as_typed(own.get(name, "")) for place, name in enumerate(words)}
         form = policy_form(words)(data=filled)
     return render_template("admin/policy.html", page=page, form=form)
 

@@ -15,6 +15,8 @@ from trainer.set_up_files.flat import is_path
 from trainer.set_up_files.starting_points import OPENS_WITH, STARTING_POINTS, US_EDITION
 from trainer.web.bench.set_up_form import DO, UNIT
 from trainer.web.forms.fields import with_chosen_unit
+from trainer.web.forms.set_up_fields import NUMBERS
+from trainer.web.forms.typed import kept
 from trainer.web.preferences import own_unit_system, unit_system
 
 UNITS, AGAINST, HELP, FLOW = "units", "against", "help", "flow"
@@ -66,15 +68,22 @@ def asked() -> Asked:
     told = {key: text for key, text in pairs if key not in (UNITS, AGAINST, HELP, FLOW, DO)}
     ask_for_units(request.args.get(UNITS, ""))
     is_us = unit_system() is UnitSystem.INCH_POUND
-    read = _read(told.items()) if told else _opening(is_us)
+    is_form = any(key.endswith(UNIT) for key in told)  # an address of its own names each unit with its number
+    read = _read(_kept(told) if is_form else told.items()) if told else _opening(is_us)
     return Asked(
         read=read,
         against=request.args.get(AGAINST, "")[:_LONGEST_AGAINST],
         wants_help=request.args.get(HELP) == _YES,
         wants_flow=request.args.get(FLOW) == _YES,
-        was_typed=DO in request.args or any(key.endswith(UNIT) for key in told),
+        was_typed=DO in request.args or is_form,
         do=request.args.get(DO, ""),
     )
+
+
+def _kept(told: Mapping[str, str]) -> Iterable[tuple[str, str]]:
+    """What a form sent, its numbers as an address has them."""
+    for key, text in told.items():
+        yield key, kept(text) if is_path(key) and spec_at(key).kind in NUMBERS else text
 
 
 def values_in(query: str) -> ReadAddress:

@@ -9,14 +9,12 @@ from markupsafe import Markup
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.set_up import SetUp, SupplyKind
-from trainer.drawing.oxygen_scale import written_oxygen
 from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.services.bench_set_up import WorkedOut
-from trainer.web.figures import shown, wording_system
+from trainer.web.figures import caution_shown, oxygen_shown, shown
 from trainer.web.gas_account import AccountLine
 from trainer.web.gases import gas_words
 from trainer.web.preferences import drawing_reader
-from trainer.wording.cautions import caution_words
 
 READINGS_COUNT = 5
 
@@ -38,7 +36,7 @@ def card_view(worked: WorkedOut) -> CardView:
         drawing=Markup(set_up_drawing(set_up, reader=drawing_reader("card"))),
         numbers=tuple(each for each in _numbers(set_up, run) if each.words != "–"),
         steps=tuple(_steps(set_up)),
-        cautions=tuple(caution_words(each, gettext, system=wording_system()).text for each in run.cautions),
+        cautions=tuple(caution_shown(each).text for each in run.cautions),
     )
 
 
@@ -106,7 +104,7 @@ def _wait_words(run: PurgeRun) -> str:
 
 def _target_words(set_up: SetUp) -> str:
     target = set_up.target.oxygen_frac if set_up.target else None
-    return "–" if target is None else gettext("%(oxygen)s at most", oxygen=written_oxygen(target))
+    return "–" if target is None else gettext("%(oxygen)s at most", oxygen=oxygen_shown(target))
 
 
 def _supply_words(set_up: SetUp, run: PurgeRun) -> str:
@@ -143,7 +141,7 @@ def _steps(set_up: SetUp) -> Iterator[str]:
     yield gettext("Read oxygen at the joint, where air stays longest; the vent alone flatters.")
     yield gettext(
         "No arc before two readings in a row are at or below %(target)s.",
-        target=written_oxygen(set_up.target.oxygen_frac)
+        target=oxygen_shown(set_up.target.oxygen_frac)
         if set_up.target and set_up.target.oxygen_frac
         else gettext("the target of the WPS"),
     )

@@ -13,9 +13,8 @@ from trainer.domain.set_up_paths import spec_at
 from trainer.domain.what_helps import HelpfulChange, WhatHelps
 from trainer.services.bench_set_up import WorkedOut, changed_values
 from trainer.web.bench.asked import Asked
-from trainer.web.figures import shown
+from trainer.web.figures import plain, shown
 from trainer.web.run_figures import air_words, oxygen_words, time_words
-from trainer.wording.quantities import plain_number
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -132,4 +131,4 @@ def _amount(value: Any, path: str) -> str:
     if isinstance(value, bool) or not isinstance(value, int | float):
         return ""
     dimension = spec_at(path).dimension
-    return plain_number(float(value)) if dimension is None else shown(float(value), dimension)
+    return plain(float(value)) if dimension is None else shown(float(value), dimension)

@@ -16,6 +16,8 @@ from trainer.set_up_files.addresses import written_in_address
 from trainer.web.bench.set_up_labels import BRANCH_LIST, GROUPS, PATH_LIST, RowList
 from trainer.web.bench.set_up_view import BenchView
 from trainer.web.figures import shown
+from trainer.web.forms.set_up_fields import NUMBERS
+from trainer.web.forms.typed import as_typed
 from trainer.web.preferences import drawing_reader
 from trainer.web.run_pictures import trace_marks
 
@@ -93,6 +95,8 @@ def value_words(path: str, values: Mapping[str, Any]) -> str:
     if spec.kind is FieldKind.FLAG:
         return gettext("yes") if value else gettext("no")
     text = written_in_address(value)
+    if spec.kind in NUMBERS:
+        return as_typed(text)
     return gettext(text) if spec.kind is FieldKind.CHOICE else text
 
 

@@ -14,16 +14,15 @@ from trainer.web.access import public
 from trainer.web.bench import set_up  # noqa: F401  # registers its pages
 from trainer.web.bench.blueprint import blueprint
 from trainer.web.bench.forms import HeatForm
-from trainer.web.preferences import drawing_reader
+from trainer.web.forms.typed import as_typed
+from trainer.web.preferences import drawing_reader, language
 from trainer.wording.faults import fault_words
 
 # What the page opens with: a root and two more passes on thin stainless pipe beside a foam dam.
-_EXAMPLE = MultiDict(
-    {
-        "material": "austenitic stainless", "dam": "foam", "wall": "3.4", "current": "80",
-        "voltage": "11", "speed": "60", "efficiency": "0.7", "passes": "3", "between": "10",
-    }
-)  # fmt: skip
+_EXAMPLE = {
+    "material": "austenitic stainless", "dam": "foam", "wall": "3.4", "current": "80",
+    "voltage": "11", "speed": "60", "efficiency": "0.7", "passes": "3", "between": "10",
+}  # fmt: skip
 
 
 @blueprint.get("")
@@ -37,7 +36,8 @@ def start() -> ResponseReturnValue:
 @public
 def one_foot() -> ResponseReturnValue:
     """Where "about one foot from the joint" holds, and where it stops holding."""
-    form = HeatForm(request.args or _EXAMPLE)
+    example = MultiDict({name: as_typed(each) for name, each in _EXAMPLE.items()})
+    form = HeatForm(request.args or example)
     answer = _answer(form) if form.validate() else None
     plot = (
         Markup(heat_plot(answer.curves, limit_k=answer.limit_k, reader=drawing_reader(prefix="heat")))
@@ -52,5 +52,5 @@ def _answer(form: HeatForm) -> HeatAnswer | None:
     try:
         return heat_along_pipe(form.question())
     except OutOfRange as error:
-        form.say(fault_words(fault_from(error, path="bench"), gettext))
+        form.say(fault_words(fault_from(error, path="bench"), gettext, language=language()))
         return None

@@ -18,7 +18,8 @@ from trainer.set_up_files import Fault
 from trainer.set_up_files.addresses import written_in_address
 from trainer.web.bench.set_up_labels import BRANCH_LIST, GROUPS, PATH_LIST, Group, RowList
 from trainer.web.forms.fields import OFFERED, is_bare_number, offered
-from trainer.web.forms.set_up_fields import field_at
+from trainer.web.forms.set_up_fields import NUMBERS, field_at
+from trainer.web.forms.typed import as_typed
 from trainer.web.gases import GAS_CHOICES
 
 DO = "do"
@@ -173,11 +174,17 @@ def _control(path: str, label: Any) -> Any:
     return field_at(path, label)
 
 
+def _typed(path: str, value: Any) -> str:
+    """A value as the reader types it; names, sizes and marks stay as they are."""
+    text = written_in_address(value)
+    return as_typed(text) if spec_at(path).kind in NUMBERS else text
+
+
 def _form_data(values: Mapping[str, Any]) -> MultiDict[str, str]:
     """The values as a browser sends them: an amount apart from its unit where that is one to choose."""
     data: MultiDict[str, str] = MultiDict()
     for path, value in values.items():
-        text = written_in_address(value)
+        text = _typed(path, value)
         dimension = spec_at(path).dimension
         amount, _, unit = text.rpartition(" ")
         if dimension is not None and unit in OFFERED[dimension] and is_bare_number(amount) and amount:

@@ -11,12 +11,12 @@ from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension, Never
 from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
 from trainer.drawing.inside import Inside
-from trainer.drawing.oxygen_scale import film_legend, written_oxygen
+from trainer.drawing.oxygen_scale import film_legend
 from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.services.bench_set_up import WorkedOut
 from trainer.web.bead_and_heat import bead_and_heat
 from trainer.web.dead_legs import crossed_places, dead_legs_in_words, dead_places
-from trainer.web.figures import shown, wording_system
+from trainer.web.figures import caution_shown, oxygen_shown, plain, shown
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words
 from trainer.web.preferences import drawing_reader
@@ -24,8 +24,7 @@ from trainer.web.run_figures import air_words, oxygen_words, pool_words, spread_
 from trainer.web.run_pictures import Trace, root_grade_of, root_of, trace_marks, trace_of
 from trainer.web.short_of_air import ShortOfAir, air_near
 from trainer.web.time_line_words import hold_in_words, readings_in_words, stages_in_words
-from trainer.wording.cautions import CautionWords, caution_words
-from trainer.wording.quantities import plain_number
+from trainer.wording.cautions import CautionWords
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,7 +77,7 @@ def bench_view(worked: WorkedOut, *, policy: Policy, letter: str = "") -> BenchV
         figures=figures,
         trace=trace_of(run, trace_marks(set_up, run), grade_of=grade_of, name=f"bench-trace{letter}"),
         root=root_of(run, name=f"bench-root{letter}"),
-        cautions=tuple(caution_words(each, gettext, system=wording_system()) for each in run.cautions),
+        cautions=tuple(caution_shown(each) for each in run.cautions),
         dead_legs=dead_legs_in_words(run),
         stages=stages_in_words(run),
         seen=(*hold_in_words(run), *readings_in_words(set_up, run)),
@@ -98,7 +97,7 @@ def summary_of(worked: WorkedOut) -> str:
     struck = gettext(
         "Struck after %(wait)s, the root sees %(oxygen)s: %(colour)s.",
         wait=shown(worked.set_up.wait_s, Dimension.DURATION),
-        oxygen=written_oxygen(after.expected),
+        oxygen=oxygen_shown(after.expected),
         colour=grade_words(worked.run.root.grade if worked.run.root else None),
     )
     return f"{struck} {_reached_words(worked.run)}".strip()
@@ -169,7 +168,7 @@ def _gas(run: PurgeRun) -> BenchFigure:
 
 def _cost(run: PurgeRun) -> BenchFigure:
     cost = run.cost
-    words = "–" if cost is None or cost.total is None else plain_number(cost.total)
+    words = "–" if cost is None or cost.total is None else plain(cost.total)
     is_lost = bool(cost and cost.lost_joint)
     beside = (
         gettext("a root cut out is in it")

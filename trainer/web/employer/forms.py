@@ -27,12 +27,12 @@ class JobForm(PageForm):
         _l("Purge gas"), choices=offered(GAS_CHOICES), validators=[DataRequired(_l("Choose the gas."))]
     )
     outside_diameter = QuantityField(
-        _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
+        _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, _l("3 mm to 2.5 m"))
     )
     section_length = QuantityField(
         _l("Length between dams, if it matters"),
         Dimension.LENGTH,
-        limits=(0.001, 100.0, "1 mm to 100 m"),
+        limits=(0.001, 100.0, _l("1 mm to 100 m")),
         required=False,
     )
     situation = SelectField(

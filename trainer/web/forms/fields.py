@@ -13,6 +13,7 @@ from wtforms.widgets import CheckboxInput, ListWidget, html_params
 
 from trainer import units
 from trainer.domain.quantities import Dimension
+from trainer.web.forms.typed import as_typed, kept, unit_fault_words
 from trainer.web.kinds import kind_words
 
 # The units offered beside a field, the metric one first; what is typed may be in any unit that is known.
@@ -100,16 +101,16 @@ class QuantityField(Field):
 
     def _read(self) -> None:
         try:
-            value = units.parse(with_chosen_unit(self.typed, self.unit, self.dimension), self.dimension)
+            value = units.parse(with_chosen_unit(kept(self.typed), self.unit, self.dimension), self.dimension)
         except units.UnitFault as fault:
-            self.process_errors = [gettext(fault.template, **fault.facts)]
+            self.process_errors = [unit_fault_words(fault)]
             return
         if not self.low <= value <= self.high:
             self.process_errors = [
                 gettext(
                     "'%(typed)s' is outside what is accepted: %(accepted)s.",
                     typed=self.typed,
-                    accepted=self.accepted,
+                    accepted=as_typed(str(self.accepted)),
                 )
             ]
             return
@@ -118,7 +119,7 @@ class QuantityField(Field):
     def pre_validate(self, form: Any) -> None:  # noqa: ARG002
         """An empty box is a fault only where an answer is needed."""
         if self.is_required and not self.typed.strip():
-            example = units.example(self.dimension)
+            example = as_typed(units.example(self.dimension))
             raise StopValidation(
                 gettext("Write a number with its unit, such as %(example)s.", example=example)
             )

@@ -10,6 +10,9 @@ from wtforms import DateField, Field
 from wtforms.validators import StopValidation
 from wtforms.widgets import TextInput
 
+from trainer import units
+from trainer.web.forms.typed import as_typed, kept, unit_fault_words
+
 _LONGEST = 30
 EARLIEST, LATEST = date(2000, 1, 1), date(2100, 12, 31)
 
@@ -34,38 +37,37 @@ class NumberField(Field):
     def _value(self) -> str:
         if self.raw_data:
             return self.typed
-        return "" if self.data is None else f"{self.data:g}"
+        return "" if self.data is None else as_typed(f"{self.data:g}")
 
     def process_formdata(self, valuelist: list[str]) -> None:
         """Reads what was typed."""
         self.typed = valuelist[0] if valuelist else ""
         self.data = None
-        plain = unicodedata.normalize("NFKC", self.typed).strip().replace(",", ".")
-        if not plain:
+        if not self.typed.strip():
             return
-        value = self._read(plain)
+        value = self._read()
         if not self.low <= value <= self.high:
             raise ValueError(
                 gettext(
                     "'%(typed)s' lies outside %(low)s to %(high)s.",
                     typed=self.typed[:_LONGEST],
-                    low=f"{self.low:g}",
-                    high=f"{self.high:g}",
+                    low=as_typed(f"{self.low:g}"),
+                    high=as_typed(f"{self.high:g}"),
                 )
             )
         self.data = value
 
-    def _read(self, plain: str) -> float:
+    def _read(self) -> float:
         try:
-            value = float(plain) if len(plain) <= _LONGEST and "_" not in plain else math.nan
-        except ValueError:
-            value = math.nan
-        if not math.isfinite(value):
+            value = units.parse_bare(kept(self.typed)) if len(self.typed) <= _LONGEST else None
+        except units.UnitFault as fault:
+            raise ValueError(unit_fault_words(fault)) from fault
+        if value is None or not math.isfinite(value):
             raise ValueError(
                 gettext(
                     "'%(typed)s' is not a number. Write it like %(example)s.",
                     typed=self.typed[:_LONGEST],
-                    example=self.example,
+                    example=as_typed(self.example),
                 )
             )
         return value
@@ -78,7 +80,9 @@ class NumberField(Field):
     def pre_validate(self, form: Any) -> None:  # noqa: ARG002
         """An empty box is a fault only where an answer is needed."""
         if self.is_required and not self.typed.strip():
-            raise StopValidation(gettext("Write a number, such as %(example)s.", example=self.example))
+            raise StopValidation(
+                gettext("Write a number, such as %(example)s.", example=as_typed(self.example))
+            )
 
 
 class CountField(NumberField):
@@ -99,7 +103,7 @@ class CountField(NumberField):
             return
         if self.data != int(self.data):
             typed, self.data = self.data, None
-            raise ValueError(gettext("'%(typed)s' is not a whole number.", typed=f"{typed:g}"))
+            raise ValueError(gettext("'%(typed)s' is not a whole number.", typed=as_typed(f"{typed:g}")))
         self.data = int(self.data)
 
 

@@ -1,6 +1,5 @@
 """Fields for the parts of a set-up, each by its path: how the file of a set-up writes what was typed."""
 
-import unicodedata
 from collections.abc import Mapping
 from typing import Any
 
@@ -9,7 +8,9 @@ from wtforms import Field, SelectField, StringField
 
 from trainer.domain.quantities import Dimension, FieldKind
 from trainer.domain.set_up_paths import spec_at
+from trainer.set_up_files.addresses import number_in_text
 from trainer.web.forms.fields import QuantityField, offered, with_chosen_unit
+from trainer.web.forms.typed import kept
 from trainer.web.preferences import reads_us_units
 
 # The unit that stands beside a box at first, metric and inch-pound: what such a thing is read in on site.
@@ -36,6 +37,13 @@ _OTHER_FIRST_UNIT: Mapping[str, tuple[str, str]] = {
 }
 
 
+NUMBERS = (
+    FieldKind.MEASURED,
+    FieldKind.NUMBER,
+    FieldKind.COUNT,
+)  # what holds a number, with a unit or without
+
+
 class TypedQuantityField(QuantityField):
     """A number with a unit as it was typed: whoever reads the set-up says what is wrong with it."""
 
@@ -47,7 +55,7 @@ class TypedQuantityField(QuantityField):
         self.unit = inch if reads_us_units() else metric
 
     def _read(self) -> None:
-        self.data = with_chosen_unit(self.typed, self.unit, self.dimension)
+        self.data = with_chosen_unit(kept(self.typed), self.unit, self.dimension)
 
 
 def field_at(path: str, label: str) -> Field:
@@ -68,10 +76,4 @@ def written_value(path: str, typed: Any) -> Any:
     kind = spec_at(path).kind
     if kind not in (FieldKind.NUMBER, FieldKind.COUNT):
         return typed
-    plain = unicodedata.normalize("NFKC", typed).strip().replace(",", ".")
-    if kind is FieldKind.COUNT and plain.isdecimal() and len(plain) < 10:
-        return int(plain)
-    try:
-        return float(plain) if "_" not in plain and len(plain) < 30 else typed
-    except ValueError:
-        return typed
+    return number_in_text(kind, kept(typed))

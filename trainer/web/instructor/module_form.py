@@ -82,7 +82,7 @@ class ModuleForm(PageForm):
     time_limit = QuantityField(
         _l("Time limit, if there is one"),
         Dimension.DURATION,
-        limits=(SHORTEST_TIME_LIMIT_S, LONGEST_TIME_LIMIT_S, "1 min to 8 h"),
+        limits=(SHORTEST_TIME_LIMIT_S, LONGEST_TIME_LIMIT_S, _l("1 min to 8 h")),
         required=False,
     )
 

@@ -22,10 +22,10 @@ class ObservationForm(PageForm):
         _l("Purge gas"), choices=offered(GAS_CHOICES), validators=[DataRequired(_l("Choose the gas."))]
     )
     outside_diameter = QuantityField(
-        _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, "3 mm to 2.5 m")
+        _l("Outside diameter of the pipe"), Dimension.LENGTH, limits=(0.003, 2.5, _l("3 mm to 2.5 m"))
     )
     oxygen_at_strike = QuantityField(
-        _l("Oxygen read at strike"), Dimension.FRACTION, limits=(0.0, 0.2095, "0 to 20.95 %")
+        _l("Oxygen read at strike"), Dimension.FRACTION, limits=(0.0, 0.2095, _l("0 to 20.95 %"))
     )
     root_grade = KindField(_l("Root as seen"), RootGrade)
     confined_space = BooleanField(_l("The purge was made in or beside a confined space"))

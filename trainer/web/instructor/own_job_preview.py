@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass, replace
 
-from flask_babel import gettext
 from markupsafe import Markup
 
 from trainer.domain.own_job_dangers import dangers_of
@@ -12,13 +11,13 @@ from trainer.services.own_jobs import JobPage
 from trainer.web import responses
 from trainer.web.access import site
 from trainer.web.answers import ItemResult
-from trainer.web.figures import wording_system
+from trainer.web.figures import caution_shown
 from trainer.web.preferences import reads_us_units
 from trainer.web.responses import ItemFields
 from trainer.web.results import ScenarioView, scenario_view
 from trainer.web.scenario_drawing import drawing_of
 from trainer.web.unfoldings import unfolding_view
-from trainer.wording.cautions import CautionWords, caution_words
+from trainer.wording.cautions import CautionWords
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,10 +58,7 @@ def preview_view(page: JobPage) -> PreviewView | None:
             for number, (item, key) in enumerate(zip(scenario.items, view.items, strict=True), start=1)
         ),
         keyed=view,
-        dangers=tuple(
-            (each.code, caution_words(each, gettext, system=wording_system()))
-            for each in dangers_of(keyed.run)
-        ),
+        dangers=tuple((each.code, caution_shown(each)) for each in dangers_of(keyed.run)),
     )
 
 

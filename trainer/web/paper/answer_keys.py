@@ -12,7 +12,7 @@ from trainer.domain.scenario import Answer, Item, ItemKind, Scenario
 from trainer.paper.typesetting import typeset
 from trainer.services.paper import KeyedScenario, SheetKey
 from trainer.web.answers import right_words
-from trainer.web.figures import sentence, shown, wording_system
+from trainer.web.figures import caution_shown, hear_scenario, sentence, shown
 from trainer.web.paper.sheet_parts import (
     Printed,
     common,
@@ -24,7 +24,6 @@ from trainer.web.paper.sheet_parts import (
 )
 from trainer.web.preferences import reading_in
 from trainer.web.workings import WorkingStep, other_units_words, working_steps
-from trainer.wording.cautions import caution_words
 
 
 def answer_key_pdf(printed: Printed, keys: Sequence[SheetKey]) -> bytes:
@@ -54,11 +53,11 @@ def _sheet(printed: Printed, key: SheetKey) -> dict[str, Any]:
 
 
 def _scenario(keyed: KeyedScenario, count: str) -> dict[str, Any]:
-    scenario = keyed.scenario
-    cautions = (caution_words(each, gettext, system=wording_system()) for each in keyed.cautions)
+    scenario = hear_scenario(keyed.scenario)
+    cautions = (caution_shown(each) for each in keyed.cautions)
     return {
         "count-words": count,
-        "title": scenario.title,
+        "title": sentence(scenario.title),
         "origin": gettext(
             "Family %(family)s, content %(content)s, core %(core)s, policy %(policy)s",
             family=scenario.family,
@@ -141,7 +140,8 @@ def _hazards(item: Item, answer: Answer) -> list[list[str]]:
         if key is None:
             continue
         kind = _hazard_words(key.is_hazard, key.critical)
-        found.append([f"{number} {each.text}: {kind}.", " ".join(filter(None, (key.why, key.right_action)))])
+        told = " ".join(sentence(words) for words in (key.why, key.right_action) if words)
+        found.append([f"{number} {sentence(each.text)}: {kind}.", told])
     return found
 
 

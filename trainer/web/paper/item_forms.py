@@ -12,7 +12,7 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, InstrumentKind, Item, ItemKind
 from trainer.drawing.instruments import instrument_drawing
 from trainer.paper.typesetting import embedded
-from trainer.web.figures import sentence
+from trainer.web.figures import number_shown, sentence
 from trainer.web.paper.sheet_parts import letter, unit_sign
 from trainer.web.preferences import drawing_reader, reads_us_units
 from trainer.web.responses import units_offered
@@ -55,7 +55,7 @@ def _placement(item: Item) -> dict[str, Any]:
 
 def _handle(handle: Handle) -> dict[str, Any]:
     unit = drawing_reader().handle_unit(handle.dimension)
-    label = handle.label
+    label = sentence(handle.label)
     if handle.dimension is None:
         label = gettext("%(part)s, from 0 (lowest) to 1 (highest)", part=label)
     return {
@@ -73,7 +73,7 @@ def _ticks(low: float, high: float) -> list[dict[str, Any]]:
     return [
         {
             "at": (each * step / 2 - low) / (high - low),
-            "label": f"{each * step / 2:g}" if each % 2 == 0 else "",
+            "label": number_shown(each * step / 2) if each % 2 == 0 else "",
         }
         for each in range(2 * first, 2 * last + 1)
     ]
@@ -94,7 +94,7 @@ def _options(item: Item) -> dict[str, Any]:
 
 def _hazards(item: Item) -> dict[str, Any]:
     objects = enumerate(item.objects, start=1)
-    return {"objects": [{"mark": str(number), "text": each.text} for number, each in objects]}
+    return {"objects": [{"mark": str(number), "text": sentence(each.text)} for number, each in objects]}
 
 
 def _order(item: Item) -> dict[str, Any]:

@@ -10,10 +10,11 @@ from flask_babel import gettext
 from trainer.domain.scenario import Fact, Scenario
 from trainer.paper.typesetting import typeset
 from trainer.services.paper import ShownSheet
-from trainer.web.figures import fact_text, sentence
+from trainer.web.figures import fact_text, hear_scenario, sentence
 from trainer.web.paper.item_forms import drawing, item_form
 from trainer.web.paper.sheet_parts import Printed, common, common_words, count_words, title_block
 from trainer.web.preferences import reading_in
+from trainer.web.said import said
 from trainer.web.scenario_drawing import drawing_of
 
 
@@ -51,9 +52,10 @@ def _qr_code(address: str) -> str:
 
 
 def _scenario(scenario: Scenario, count: str) -> dict[str, Any]:
+    hear_scenario(scenario)
     return {
         "count-words": count,
-        "title": scenario.title,
+        "title": sentence(scenario.title),
         "situation": sentence(scenario.situation),
         "drawing": drawing(str(drawing_of(scenario, placed={}, marked=()))),
         "facts": _facts(scenario.facts),
@@ -64,7 +66,7 @@ def _scenario(scenario: Scenario, count: str) -> dict[str, Any]:
 
 
 def _facts(facts: Sequence[Fact]) -> list[list[str]]:
-    return [[each.label, fact_text(each)] for each in facts]
+    return [[said(each.label), fact_text(each)] for each in facts]
 
 
 def _words() -> dict[str, str]:

@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from trainer.core.agreement import Agreement, AgreementShare, agreement_share, agreements
 from trainer.drawing.agreement_plot import agreement_plot
+from trainer.web.figures import number_shown
 from trainer.web.preferences import drawing_reader
 
 TARGETS_FRAC = (0.01, 0.001, 0.0001)
@@ -54,7 +55,7 @@ def cell_words(cell: Agreement | None) -> str:
     """The ratio, with a word where the interval does not hold the simulated time."""
     if cell is None:
         return "–"
-    ratio = f"{cell.ratio:.2f}"
+    ratio = number_shown(cell.ratio, ".2f")
     return ratio if cell.is_held else gettext("%(ratio)s, outside", ratio=ratio)
 
 
