@@ -21,8 +21,8 @@ class SqliteFiles:
     """A migrated file that each test gets a copy of."""
 
     def __init__(self, folder: Path) -> None:
-        self._template = folder / "template.sqlite3"
-        database = Database(f"sqlite:///{self._template}")
+        self.template = folder / "template.sqlite3"
+        database = Database(f"sqlite:///{self.template}")
         database.migrate()
         database.dispose()
 
@@ -30,7 +30,7 @@ class SqliteFiles:
     def empty(self, folder: Path) -> Iterator[str]:
         """The URL of an empty database of the current schema."""
         path = folder / f"{uuid4().hex}.sqlite3"
-        shutil.copyfile(self._template, path)
+        shutil.copyfile(self.template, path)
         yield f"sqlite:///{path}"
 
     own = empty

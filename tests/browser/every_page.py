@@ -97,6 +97,13 @@ PAGES = (
     ("admin", "/admin/ledger"),
 )
 OF_NO_FAMILY = tuple(each for each in PAGES if "{open " not in each[1] and "{done " not in each[1])
+
+
+def of_another_family(template: str) -> bool:
+    """Whether a page shows a scenario of a family other than those that ask every kind of item."""
+    return any(f" {each}}}" in template for each in FAMILIES if each not in OF_EVERY_KIND)
+
+
 # Their pages are reached by sending a form, or they show nothing of their own.
 BY_A_FORM = {"admin.added"}
 NO_PAGE = {

@@ -12,7 +12,16 @@ from dataclasses import dataclass, field
 
 import pytest
 from crew import PASSWORD, Member, crew_of
-from every_page import BY_A_FORM, NO_PAGE, OF_EVERY_KIND, OF_NO_FAMILY, PAGES, STRANGER, ids_of
+from every_page import (
+    BY_A_FORM,
+    NO_PAGE,
+    OF_EVERY_KIND,
+    OF_NO_FAMILY,
+    PAGES,
+    STRANGER,
+    ids_of,
+    of_another_family,
+)
 from playwright.sync_api import Browser
 from screens import DESKTOP, PHONE, SIZES, Screen
 from serving import served
@@ -113,9 +122,18 @@ def look(screen: Screen, path: str, *, name: str, theme: str = "light") -> None:
     screen.no_faults()
 
 
-@by_size
+# Scenarios of every kind of item at both sizes; of the other families what is worked on, on a phone, and what is
+# read, on the desktop: the pages are the same.
+LOOKED_AT = [
+    *((who, path, size) for who, path in PAGES if not of_another_family(path) for size in SIZES),
+    *((who, path, PHONE if "{open " in path else DESKTOP) for who, path in PAGES if of_another_family(path)),
+]
+
+
 @pytest.mark.parametrize(
-    ("key", "template"), PAGES, ids=[f"{who} {path.split('?')[0]}" for who, path in PAGES]
+    ("key", "template", "size"),
+    LOOKED_AT,
+    ids=[f"{who} {path.split('?')[0]}-{size.name}" for who, path, size in LOOKED_AT],
 )
 def test_a_page_is_accessible_fits_its_window_and_loads_without_a_fault(furnished, key, template, size):
     look(furnished.screen(key, size=size), furnished.path(template), name=f"{key} {template}")

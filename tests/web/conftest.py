@@ -1,148 +1,78 @@
 """A site with pages: a training centre, an employer and another training centre, with a visitor for each role."""
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from itertools import count
+from collections.abc import Callable, Iterator
 from pathlib import Path
-from uuid import UUID
+from shutil import copyfile
 
 import pytest
+from clock import Clock
 from flask import Flask
-from furnishing import Things, furnish
+from furnishing import Things
+from jinja2 import FileSystemBytecodeCache
+from kept_sites import PASSWORD, KeptSite, KeptSites, Seeds, World, site_with
+from two_databases import SqliteFiles
 from visitors import Visitor
 
 from trainer.app import create_app
 from trainer.config import Settings
-from trainer.domain.people import Acting, NewPerson, OrganisationKind, Role, Term
-from trainer.scenario_files import load_content
-from trainer.services import accounts, administration
 from trainer.services.passwords import Passwords
 from trainer.services.site import Site
 from trainer.storage.database import Database
 
-PASSWORD = "four words from the shop"
+
+@pytest.fixture(scope="session")
+def kept_sites(
+    sqlite_files: SqliteFiles, passwords: Passwords, tmp_path_factory: pytest.TempPathFactory
+) -> KeptSites:
+    return KeptSites(sqlite_files.template, folder=tmp_path_factory.mktemp("kept-sites"), passwords=passwords)
 
 
-@dataclass(frozen=True)
-class Somebody:
-    """A person with an account, as whom they act, and their name and e-mail."""
-
-    name: str
-    email: str
-    acting: Acting
-
-    @property
-    def person_id(self) -> UUID:
-        """The id that addresses carry."""
-        return self.acting.person_id
-
-
-@dataclass
-class World:
-    """Everybody there is."""
-
-    site: Site
-    people: dict[str, Somebody] = field(default_factory=dict)
-
-    def __getattr__(self, name: str) -> Somebody:
-        if name in self.people:
-            return self.people[name]
-        raise AttributeError(name)
+@pytest.fixture(scope="session")
+def compiled_templates(tmp_path_factory: pytest.TempPathFactory) -> FileSystemBytecodeCache:
+    """Templates as bytecode: each test has an app of its own, which would compile them all anew."""
+    return FileSystemBytecodeCache(str(tmp_path_factory.mktemp("templates")))
 
 
 @pytest.fixture
-def site(sqlite_database: Database, clock: Callable, passwords: Passwords) -> Site:
+def begun(request: pytest.FixtureRequest, kept_sites: KeptSites) -> KeptSite | None:
+    """The site that the test goes on from, by what it asks for; None for one without anybody."""
+    asked = request.fixturenames
+    if "world" not in asked:
+        return None
+    return kept_sites.of(is_furnished="things" in asked)
+
+
+@pytest.fixture
+def site(
+    begun: KeptSite | None, sqlite_files: SqliteFiles, clock: Clock, passwords: Passwords, tmp_path: Path
+) -> Iterator[Site]:
     """A site with the real content on SQLite: pages do not depend on the database."""
-    seeds = count(1)
-    return Site(
-        database=sqlite_database,
-        content=load_content(),
-        now=clock,
-        new_seed=lambda: next(seeds) * 7919,
-        passwords=passwords,
+    file = tmp_path / "site.sqlite3"
+    copyfile(begun.file if begun else sqlite_files.template, file)
+    if begun:
+        clock.at = begun.at
+    database = Database(f"sqlite:///{file}")
+    yield site_with(
+        database, clock=clock, seeds=Seeds(begun.seeds_count if begun else 0), passwords=passwords
     )
+    database.dispose()
 
 
 @pytest.fixture
-def app(site: Site, tmp_path: Path) -> Flask:
+def app(site: Site, tmp_path: Path, compiled_templates: FileSystemBytecodeCache) -> Flask:
     settings = Settings(
         data=tmp_path, database_url="sqlite://", secret_key="x" * 40, password_cost="test", rate_limits=False
     )
     app = create_app(settings, site)
+    app.jinja_env.bytecode_cache = compiled_templates
     app.config["TESTING"] = False  # errors become pages, as they do for people
     return app
 
 
 @pytest.fixture
-def world(site: Site) -> World:
+def world(site: Site, begun: KeptSite) -> World:
     """Two training centres and two employers; names as invented people have them."""
-    return peopled(site)
-
-
-def peopled(site: Site) -> World:
-    """The world on a site that has nobody yet."""
-    world = World(site)
-    _centre(world, "Northgate Purge School", "")
-    _centre(world, "Southbank Training", "other_")
-    _employer(world, "Millrace Fabrication", "employer")
-    _employer(world, "Quayside Pipework", "other_employer")
-    return world
-
-
-def _centre(world: World, name: str, prefix: str) -> None:
-    founder = _found(world, name, OrganisationKind.TRAINING_PROVIDER, f"{prefix}founder")
-    _join(world, founder, f"{prefix}admin", Role.ADMINISTRATOR)
-    for role in (Role.APPRENTICE, Role.INSTRUCTOR):
-        _join(world, founder, f"{prefix}{role.value}", role)
-    _join(world, founder, f"{prefix}second_apprentice", Role.APPRENTICE)
-    _join(world, founder, f"{prefix}second_instructor", Role.INSTRUCTOR)
-
-
-def _employer(world: World, name: str, key: str) -> None:
-    founder = _found(world, name, OrganisationKind.EMPLOYER, f"{key}_founder")
-    _join(world, founder, f"{key}_admin", Role.ADMINISTRATOR)
-    _join(world, founder, key, Role.EMPLOYER)
-
-
-def _found(world: World, name: str, kind: OrganisationKind, key: str) -> Somebody:
-    first = NewPerson(name=_name(key), email=_email(key))
-    new = administration.NewOrganisation(name=name, kind=kind, first=first)
-    founded = administration.found_organisation(world.site, new=new)
-    second = Role.INSTRUCTOR if kind is OrganisationKind.TRAINING_PROVIDER else Role.EMPLOYER
-    acting = Acting(
-        person_id=founded.first.person_id,
-        organisation_id=founded.organisation_id,
-        organisation_kind=kind,
-        roles=frozenset({Role.ADMINISTRATOR, second}),
-    )
-    return _take_up(world, key, founded.first.invitation, acting)
-
-
-def _join(world: World, admin: Somebody, key: str, role: Role) -> Somebody:
-    new = NewPerson(name=_name(key), email=_email(key))
-    term = Term(starts=world.site.today())
-    added = administration.add_person(world.site, admin.acting, new=new, role=role, term=term)
-    acting = Acting(
-        person_id=added.person_id,
-        organisation_id=admin.acting.organisation_id,
-        organisation_kind=admin.acting.organisation_kind,
-        roles=frozenset({role}),
-    )
-    return _take_up(world, key, added.invitation, acting)
-
-
-def _take_up(world: World, key: str, invitation: str | None, acting: Acting) -> Somebody:
-    accounts.take_up_invitation(world.site, token=invitation or "", password=PASSWORD)
-    world.people[key] = Somebody(_name(key), _email(key), acting)
-    return world.people[key]
-
-
-def _name(key: str) -> str:
-    return f"{key.replace('_', ' ').title()} Ashby"
-
-
-def _email(key: str) -> str:
-    return f"{key.replace('_', '.')}@brightroot.example"
+    return World(site, dict(begun.people))
 
 
 @pytest.fixture
@@ -164,6 +94,7 @@ def visit_as(app: Flask, world: World) -> Callable[[str], Visitor]:
 
 
 @pytest.fixture
-def things(world: World) -> Things:
+def things(world: World, begun: KeptSite) -> Things:  # noqa: ARG001 (they are of that world)
     """One of everything, in the first training centre."""
-    return furnish(world.site, people={key: each.acting for key, each in world.people.items()})
+    assert begun.things is not None
+    return begun.things
