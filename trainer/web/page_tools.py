@@ -30,6 +30,7 @@ from trainer.web.scopes import (
     scope_rows,
     state_words,
 )
+from trainer.web.table_heads import headed
 from trainer.web.workings import other_units_words
 
 
@@ -70,6 +71,7 @@ def init_app(app: Flask) -> None:
         family_title=family_title,
         gas_words=gas_words,
         grade_words=grade_words,
+        headed=headed,
         instrument_drawing=instrument_picture,
         kind_words=kind_words,
         moment=moment,
