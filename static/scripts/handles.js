@@ -2,6 +2,7 @@
 // Without this script the inputs do the same job.
 
 const HANDLE = "[data-handle]";
+const grips = [];
 
 for (const handle of document.querySelectorAll(HANDLE)) {
   document.documentElement.dataset.scripts = "on";
@@ -29,7 +30,8 @@ function prepare(handle) {
     input: document.querySelector(`[data-handle-input="${CSS.escape(handle.dataset.handle)}"]`),
   };
   grip.start = place(grip, grip.value);
-  handle.addEventListener("pointerdown", (event) => hold(event, grip));
+  grips.push(grip);
+  handle.addEventListener("pointerdown", (event) => hold(event, nearest(event, grip)));
   handle.addEventListener("keydown", (event) => press(event, grip));
   if (grip.input) {
     grip.input.addEventListener("input", () => typed(grip));
@@ -62,6 +64,18 @@ function between(pairs, x) {
   return y0 + ((x - x0) / (x1 - x0)) * (y1 - y0);
 }
 
+// Each grip takes touches from farther round than its ring; where two reach, the one whose ring is nearer is meant.
+function nearest(event, touched) {
+  return grips.filter((each) => each.svg === touched.svg).reduce(
+    (best, each) => (away(event, each) < away(event, best) ? each : best), touched,
+  );
+}
+
+function away(event, grip) {
+  const ring = grip.handle.querySelector(".d-handle").getBoundingClientRect();
+  return Math.hypot(event.clientX - ring.x - ring.width / 2, event.clientY - ring.y - ring.height / 2);
+}
+
 function hold(event, grip) {
   event.preventDefault();
   const { handle } = grip;
@@ -69,13 +83,17 @@ function hold(event, grip) {
   handle.setPointerCapture(event.pointerId);
   handle.dataset.held = "yes";
   const offset = along(event, grip) - place(grip, grip.value);
-  const drag = (moved) => snap(grip, valueAt(grip, along(moved, grip) - offset));
+  let moved = false; // a touch alone places nothing
+  const drag = (to) => {
+    moved = true;
+    snap(grip, valueAt(grip, along(to, grip) - offset));
+  };
   const drop = () => {
     handle.removeEventListener("pointermove", drag);
     handle.removeEventListener("pointerup", drop);
     handle.removeEventListener("pointercancel", drop);
     delete handle.dataset.held;
-    settle(grip);
+    if (moved) settle(grip);
   };
   handle.addEventListener("pointermove", drag);
   handle.addEventListener("pointerup", drop);

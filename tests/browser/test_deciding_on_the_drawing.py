@@ -1,5 +1,7 @@
 """Parts are moved on the drawing by mouse, by finger and by keys to one and the same response, which the site keeps."""
 
+from math import dist
+
 import pytest
 from playwright.sync_api import expect
 from screens import DESKTOP, PHONE, SIZES
@@ -19,9 +21,10 @@ def pixels_per_unit(one) -> float:
     return one.page.locator("svg.d-picture").first.evaluate("svg => svg.getScreenCTM().a")
 
 
-def middle_of(one, grip) -> tuple[float, float]:
+def middle_of(one, grip, *, brings_in_sight: bool = True) -> tuple[float, float]:
     ring = grip.locator(".d-handle")
-    ring.scroll_into_view_if_needed()
+    if brings_in_sight:
+        ring.scroll_into_view_if_needed()
     box = ring.bounding_box()
     return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
 
@@ -101,6 +104,32 @@ def test_a_vent_dragged_up_says_its_height_and_its_hour(screen, crew, site, size
     grip.press("ArrowUp")
     expect_all_kept(one)
     assert kept(site, one)[item.id][handle.id] == f"{handle.high:g}"
+
+
+FINGER_CSS_PX = 44
+
+
+@pytest.mark.parametrize("family", [LONG_RUN, HEIGHTS])
+def test_a_grip_on_a_phone_is_as_large_as_a_finger_and_takes_no_touch_of_another(screen, crew, site, family):
+    one = screen(crew["apprentice"], size=PHONE)
+    scenario = begin(one, site, family)
+    item = of_kind(scenario, ItemKind.PLACEMENT)
+    labels = [each.label for each in item.handles]
+    grips = {each: one.page.get_by_role("slider", name=each) for each in labels}
+    for label in labels:
+        for side in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            middle = middle_of(one, grips[label])  # which moves with what is pushed
+            middles = {each: middle_of(one, grips[each], brings_in_sight=False) for each in labels}
+            at = tuple(middle[i] + side[i] * 0.95 * FINGER_CSS_PX / 2 for i in (0, 1))
+            one.page.mouse.move(*at)
+            one.page.mouse.down()
+            held = [each for each in labels if grips[each].get_attribute("data-held")]
+            one.page.mouse.up()
+            assert held == [near_of(middles, at)], (label, side)
+
+
+def near_of(middles, at) -> str:
+    return min(middles, key=lambda each: dist(middles[each], at))
 
 
 def test_half_inches_for_who_reads_inches(screen, crew, site):

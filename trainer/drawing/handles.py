@@ -15,7 +15,7 @@ from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, group, label, path
 from trainer.drawing.text_width import text_width
 
-HIT = 66.0  # a finger's width on a phone's drawing
+REACH = 56.0  # a phone 360 px wide draws the sheet at 0.4: a finger's 44 px are then this far to every side
 
 
 def rides(handle: Handle | None, *children: str) -> str:
@@ -42,7 +42,7 @@ def grip(  # noqa: PLR0913 - each is one thing that the grip says of itself
     told = said if placed else reader.words("not placed yet")
     arrows = _arrows(u, v, turned=not along_pipe)
     return group(
-        drawn("rect", "hit", x=u - HIT / 2, y=v - HIT / 2, width=HIT, height=HIT),
+        drawn("circle", "hit", cx=u, cy=v, r=REACH),
         drawn("circle", "handle", cx=u, cy=v, r=19),
         arrows,
         class_="d-grip",

@@ -8,14 +8,14 @@ from trainer.drawing.asked import Asked
 from trainer.drawing.dams import dam_drawing, thickness_units
 from trainer.drawing.fittings import inlet_drawing, unknown_hole, vent_diameter_units, vent_drawing
 from trainer.drawing.free_places import Place
-from trainer.drawing.handles import Readout, grip, rides
+from trainer.drawing.handles import REACH, Readout, grip, rides
 from trainer.drawing.layout import Layout
 from trainer.drawing.reader import Reader
 from trainer.drawing.svg import drawn, group
 
 NEUTRAL_SHARE = 0.62  # of the drawn half length: where a dam stands whose distance is not told
 GRIP_ABOVE_PIPE = 26.0
-GRIP_FROM_DAM = 52.0
+GRIP_FROM_DAM = 58.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -130,6 +130,19 @@ def grips(
 ) -> str:
     """The grips of one end, on top of everything else."""
     return group(_dam_grip(end, layout, asked, reader), _height_grip(end, layout, asked, reader, bore_m))
+
+
+def room_for_fingers(layout: Layout, asked: Asked) -> float:
+    """By how much the touch area of a dam's grip rises over the sheet, wherever along the pipe it is put."""
+    v = layout.dimension_side * (layout.outer / 2 + GRIP_ABOVE_PIPE)
+    furthest = layout.along.pairs[-1][1]
+    tops = [
+        layout.sheet(u, v)[1] - REACH
+        for side, end_u in ((Side.LEFT, -furthest), (Side.RIGHT, furthest))
+        if asked.handle_for(f"section.{side.value}_dam")
+        for u in (0.0, end_u)
+    ]
+    return max((-top for top in tops if top < 0.0), default=0.0)
 
 
 def _dam_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader) -> str:

@@ -14,7 +14,13 @@ from trainer.drawing.leaks import leaks_drawing
 from trainer.drawing.people import people_drawing
 from trainer.drawing.pipe_parts import centre_line, distance_lines, hatch_patterns, scale_breaks, tape, walls
 from trainer.drawing.reader import ENGLISH_METRIC, Reader
-from trainer.drawing.section_ends import SectionEnd, grips, section_end, section_end_drawing
+from trainer.drawing.section_ends import (
+    SectionEnd,
+    grips,
+    room_for_fingers,
+    section_end,
+    section_end_drawing,
+)
 from trainer.drawing.section_fill import section_fill
 from trainer.drawing.sheet_words import DISTANCE_ABOVE_PIPE, sheet_words
 from trainer.drawing.signs import signs_drawing, strip_of
@@ -49,6 +55,7 @@ def set_up_drawing(
     )
     strip = strip_of(asked.objects)
     lift = SHEET[1] - strip.top if strip else 0.0
+    over = room_for_fingers(layout, asked)
     return picture(
         hatch_patterns(reader.prefix),
         group(
@@ -57,8 +64,8 @@ def set_up_drawing(
             data_part="scene",
         ),
         signs_drawing(asked, reader=reader),
-        size=(SHEET[0], SHEET[1] + (strip.bottom - strip.top if strip else 0.0)),
-        top=-lift,
+        size=(SHEET[0], over + SHEET[1] + (strip.bottom - strip.top if strip else 0.0)),
+        top=-lift - over,
         name=reader.words("The set-up, drawn in section"),
         told=told(set_up, outside_diameter_m=outside_m, asked=asked, reader=reader),
         prefix=reader.prefix,
