@@ -7,11 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from trainer import units
-from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import NEVER, Dimension
 from trainer.wording.quantities import (
     UnitSystem,
-    expected_words,
     plain_number,
     quantity_words,
     reading_unit,
@@ -50,12 +48,6 @@ def test_never_and_unknown_are_told_apart():
     assert quantity_words(NEVER, Dimension.DURATION) == "never"
     assert quantity_words(math.inf, Dimension.DURATION) == "never"
     assert quantity_words(None, Dimension.DURATION) == "–"
-
-
-def test_an_expected_value_stands_before_its_ends():
-    value = Expected(expected=184.0, lower=135.0, upper=math.inf)
-    assert expected_words(value, Dimension.DURATION) == "3 min 4 s (2 min 15 s – never)"
-    assert expected_words(NEVER, Dimension.DURATION) == "never"
 
 
 @pytest.mark.parametrize(

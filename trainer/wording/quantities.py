@@ -4,7 +4,6 @@ import math
 from enum import StrEnum
 from fractions import Fraction
 
-from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Dimension, Never
 from trainer.units import in_unit
 from trainer.wording.numerals import ENGLISH, localised, number_words
@@ -71,16 +70,6 @@ def quantity_words(
     number = plain_number(size, figures=figures, language=language) if number is None else number
     sign = unit_sign(unit)
     return f"{number}{sign}" if sign == "°" else f"{number} {sign}"
-
-
-def expected_words(
-    value: Expected | Never | None, dimension: Dimension, *, system: UnitSystem = UnitSystem.METRIC
-) -> str:
-    """An expected value with the ends of its interval in brackets."""
-    if not isinstance(value, Expected):
-        return quantity_words(value, dimension, system=system)
-    ends = (quantity_words(each, dimension, system=system) for each in (value.lower, value.upper))
-    return f"{quantity_words(value.expected, dimension, system=system)} ({' – '.join(ends)})"
 
 
 def reading_unit(value: float, dimension: Dimension, *, system: UnitSystem = UnitSystem.METRIC) -> str:

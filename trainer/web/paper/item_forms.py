@@ -13,9 +13,10 @@ from trainer.domain.scenario import Handle, InstrumentKind, Item, ItemKind
 from trainer.drawing.instruments import instrument_drawing
 from trainer.paper.typesetting import embedded
 from trainer.web.figures import number_shown, sentence
-from trainer.web.paper.sheet_parts import letter, unit_sign
+from trainer.web.paper.sheet_parts import letter
 from trainer.web.preferences import drawing_reader, reads_us_units
 from trainer.web.responses import units_offered
+from trainer.wording.quantities import unit_sign
 
 _MOST_LABELS = 9
 _WIDTH_MM = {InstrumentKind.TRACE: 120, InstrumentKind.ROOT: 120, InstrumentKind.ANALYSER: 70}

@@ -13,7 +13,6 @@ from trainer.web.page_tools import day
 from trainer.web.preferences import language, reads_us_units, units_word
 
 _LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-_SIGNS = (("degC", "°C"), ("degF", "°F"), ("deg", "°"), ("^2", "²"), ("^3", "³"))
 
 
 class PageSize(StrEnum):
@@ -39,13 +38,6 @@ def usual_size() -> PageSize:
 def letter(place: int) -> str:
     """The mark of an option or step, from 0: A, B, C and so on."""
     return _LETTERS[place]
-
-
-def unit_sign(unit: str) -> str:
-    """A unit as it is written by hand."""
-    for typed, sign in _SIGNS:
-        unit = unit.replace(typed, sign)
-    return unit
 
 
 def common(printed: Printed, *, title: str) -> dict[str, Any]:
