@@ -28,6 +28,15 @@ def scenario_of(world, attempt_id):
     return steps.drawn(world.site, attempt_id)[1]
 
 
+def test_where_things_are_decided_stands_what_is_never_left_to_an_exercise(started):
+    _, page = started
+    assert "test the air at the bottom before anyone goes in" in page.text
+    assert (
+        "Local codes, the site's permit system and the gas's safety data sheet decide, not this exercise."
+        in page.text
+    )
+
+
 def test_choosing_a_family_draws_a_scenario_with_its_drawing_facts_and_items(apprentice, world):
     page = apprentice.open_page("/apprentice/practice")
     chosen = next(

@@ -63,8 +63,17 @@ def common_words() -> dict[str, str]:
             " enter a purged pipe, pit or vessel on the strength of a calculation."
         ),
         "danger": gettext("Argon gives no warning:"),
-        "caution": gettext(
-            "prove oxygen at the root before the arc, and test the air at the bottom before anyone goes in."
+        "caution": " ".join(
+            (
+                gettext(
+                    "prove oxygen at the root before the arc, and test the air at the bottom before anyone"
+                    " goes in."
+                ),
+                gettext(
+                    "Local codes, the site's permit system and the gas's safety data sheet decide, not this"
+                    " exercise."
+                ),
+            )
         ),
     }
 
