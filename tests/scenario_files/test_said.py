@@ -94,3 +94,20 @@ def test_a_family_with_a_sentence_missing_is_told_in_english(content):
     _write(content.folder, "test-plate", texts, but=texts[5:6])
     scenario = content.in_other_languages(_drawn(content, "test-plate"), edition=UnitSystem.METRIC)
     assert scenario.said == {}
+
+
+def test_a_title_that_was_kept_in_english_is_told_in_spanish():
+    content = load_content()  # the real catalogues
+    # Title and place as `scenarios/es/brewery-tube.po` has them.
+    assert (
+        content.title("es", "Brewery tube, beside the wort cooler")
+        == "Tubo de cervecería, junto al enfriador de mosto"
+    )
+    assert content.title("es", "Brewery tube, by the sea") is None  # no family draws that place
+    assert content.title("en", "Brewery tube, beside the wort cooler") is None
+
+
+def test_what_nothing_is_drawn_into_is_told_for_all_families():
+    told = load_content().told("es")
+    assert told["More than 1.25 %"] == "Más de 1,25 %"
+    assert load_content().told("en") == {}

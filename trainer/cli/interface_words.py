@@ -10,8 +10,10 @@ from babel.messages.extract import extract_from_dir
 import trainer
 from trainer.core.backing_gas import BackingVerdict
 from trainer.core.tables import table_rows
-from trainer.core.terms import Fan, InletEnd, MaterialGroup, RootGrade
+from trainer.core.terms import Fan, InletEnd, MaterialGroup, PurgeModel, RootGrade
+from trainer.domain import own_job_faults
 from trainer.domain.family_given import GIVEN
+from trainer.domain.own_jobs import JOB_FIELDS, LABELS
 from trainer.domain.people import Role
 from trainer.domain.qualifications import QualificationState
 from trainer.domain.scope import JointSituation
@@ -25,6 +27,8 @@ from trainer.domain.set_up_terms import (
     SupplyKind,
 )
 from trainer.domain.skills import SKILLS
+from trainer.scenario_files import response_faults
+from trainer.set_up_files import faults as set_up_faults
 from trainer.units import faults as typed_faults
 from trainer.wording import cautions, faults, marking
 
@@ -38,7 +42,7 @@ _KEYWORDS = {
 # Words that a set-up, a scope or a result can hold, and that pages say.
 _SAID: tuple[type[StrEnum], ...] = (
     AnalyserAt, BackingVerdict, DamAge, DamKind, Fan, InletEnd, JointSituation, MaterialGroup, PathPartKind,
-    Place, QualificationState, Role, RootGrade, StageKind, SupplyKind,
+    Place, PurgeModel, QualificationState, Role, RootGrade, StageKind, SupplyKind,
 )  # fmt: skip
 
 
@@ -59,6 +63,10 @@ def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "trainer/wording/cautions.py", cautions.messages()
     yield "trainer/wording/faults.py", faults.messages()
     yield "trainer/wording/marking.py", marking.messages()
+    yield "trainer/set_up_files/faults.py", set_up_faults.messages()
+    yield "trainer/scenario_files/response_faults.py", response_faults.messages()
+    yield "trainer/domain/own_jobs.py", (*JOB_FIELDS, *LABELS.values())
+    yield "trainer/domain/own_job_faults.py", own_job_faults.messages()
     yield "trainer/units/faults.py", typed_faults.messages()
     for rule in table_rows("backing_gases"):
         yield "trainer/core/data/backing_gases.csv", (rule["why"], rule["source"])

@@ -151,7 +151,7 @@ def _scenario(
     facts = facts_of(drawn, shown)
     scenario = Scenario(
         family=family.id,
-        title=sentence(f"{family.title}, {family.subtitle}", values),
+        title=sentence(family.drawn_title, values),
         seed=streams.seed,
         difficulty=streams.difficulty,
         content_version=family.content_version,

@@ -103,6 +103,11 @@ class ScenarioFamily:
     fixed: bool = False  # the numbers of one real job: nothing is drawn but the order of options and objects
 
     @property
+    def drawn_title(self) -> str:
+        """The template of a scenario's title."""
+        return f"{self.title}, {self.subtitle}"
+
+    @property
     def item_kinds(self) -> tuple[ItemKind, ...]:
         """The kinds of its items, each once, in order."""
         return tuple(dict.fromkeys(each.kind for each in self.items))

@@ -210,12 +210,12 @@ def _told(trace: Trace, marks: TraceMarks, reader: Reader) -> str:
         return reader.words("No trace.")
     first, last = trace[0], trace[-1]
     course = (
-        "Oxygen at the root goes from {first} to {last} in {minutes} minutes."
+        reader.words("Oxygen at the root goes from {first} to {last} in {minutes} minutes.")
         if marks.stages
-        else "Oxygen at the root falls from {first} to {last} in {minutes} minutes."
+        else reader.words("Oxygen at the root falls from {first} to {last} in {minutes} minutes.")
     )
     said = [
-        reader.words(course).format(
+        course.format(
             first=reader.oxygen(first[1]),
             last=reader.oxygen(last[1]),
             minutes=reader.number(last[0] / 60, ".1f"),

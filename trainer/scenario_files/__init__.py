@@ -9,7 +9,8 @@ from trainer.scenario_files.documents import (
     scenario_from_document,
 )
 from trainer.scenario_files.faults import ContentFault
-from trainer.scenario_files.responses import ResponseFault, parse_response, parse_responses
+from trainer.scenario_files.response_faults import ResponseFault
+from trainer.scenario_files.responses import parse_response, parse_responses
 
 __all__ = [
     "FOLDER",

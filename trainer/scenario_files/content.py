@@ -16,7 +16,7 @@ from trainer.scenario_files.families_file import FamilySource, load_family, read
 from trainer.scenario_files.faults import ContentFault, Findings
 from trainer.scenario_files.hazards_file import load_hazards
 from trainer.scenario_files.policy_file import load_policy
-from trainer.scenario_files.said import said_in_languages, titles_in
+from trainer.scenario_files.said import said_in_languages, title_in, titles_in, told_in
 
 FOLDER = Path(__file__).resolve().parents[2] / "scenarios"
 
@@ -50,6 +50,14 @@ class Content:
     def titles(self, language: str) -> Mapping[str, str]:
         """The English titles of the families with those in another language, where they are told in it."""
         return titles_in(language, self.families, folder=self.folder)
+
+    def told(self, language: str) -> Mapping[str, str]:
+        """The plain sentences of all families and hazards in another language."""
+        return told_in(language, self.families, folder=self.folder)
+
+    def title(self, language: str, title: str) -> str | None:
+        """What a scenario drawn of a family here is called in another language."""
+        return title_in(language, title, self.families, folder=self.folder)
 
     def own_family(
         self, family_id: str, *, text: str, edition: UnitSystem = UnitSystem.METRIC

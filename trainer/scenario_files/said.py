@@ -4,7 +4,9 @@ Nothing is drawn again for it: a sentence that was drawn knows its template, and
 catalogue. So keys, seeds, versions and fingerprints are the same whoever reads a scenario in which language.
 """
 
+import re
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from trainer.catalogues import LANGUAGES, Words, words_of
@@ -12,6 +14,7 @@ from trainer.domain.family import ScenarioFamily
 from trainer.domain.people import UnitSystem
 from trainer.domain.scenario import Scenario
 from trainer.domain.sentences import said_again
+from trainer.domain.templates import NAME
 from trainer.scenario_files.inch_edition import WORKED, text_in_inches
 from trainer.wording.numerals import localised_text
 
@@ -40,6 +43,43 @@ def titles_in(language: str, families: Mapping[str, ScenarioFamily], *, folder: 
         if own.is_complete and family.title in own.by_english:
             found[family.title] = own.by_english[family.title]
     return found
+
+
+def told_in(language: str, families: Mapping[str, ScenarioFamily], *, folder: Path) -> dict[str, str]:
+    """Every sentence of the catalogues that nothing is drawn into, in a language, for statistics."""
+    if language not in LANGUAGES:
+        return {}
+    found: dict[str, str] = {}
+    for name in (HAZARDS, *families):
+        own = words_of(catalogue_of(name, language=language, folder=folder))
+        found |= {each: localised_text(told, language=language) for each, told in own.by_english.items()}
+    return found
+
+
+def title_in(
+    language: str, title: str, families: Mapping[str, ScenarioFamily], *, folder: Path
+) -> str | None:
+    """The title of a scenario drawn of one of the families, in a language; None where it is of none."""
+    if language not in LANGUAGES:
+        return None
+    for family in families.values():
+        own = words_of(catalogue_of(family.id, language=language, folder=folder))
+        template = family.drawn_title
+        said, found = own.by_english.get(template), _as_drawn(template).fullmatch(title)
+        # what is drawn in stands in the same order in every language, or it cannot be told apart
+        if found is None or said is None or NAME.findall(said) != NAME.findall(template):
+            continue
+        if not own.by_english.keys() >= set(found.groups()):
+            continue
+        drawn = [*(own.by_english[each] for each in found.groups()), ""]
+        told = "".join(text + word for text, word in zip(NAME.split(said)[::2], drawn, strict=True))
+        return localised_text(told, language=language)
+    return None
+
+
+@lru_cache(maxsize=256)
+def _as_drawn(template: str) -> re.Pattern[str]:
+    return re.compile("(.+)".join(map(re.escape, NAME.sub("\0", template).split("\0"))))
 
 
 def catalogue_of(name: str, *, language: str, folder: Path) -> Path:

@@ -1,7 +1,7 @@
 """Set-ups on the bench: read from what was typed, run through the core, changed and set side by side."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from trainer.domain.filling import bands_at
@@ -61,7 +61,7 @@ def values_of(set_up: SetUp) -> dict[str, Any]:
 
 
 def _as_typed(fault: Fault, typed: Nested) -> Fault:
-    return Fault(path=typed.typed_path(fault.path), value=fault.value, message=fault.message)
+    return replace(fault, path=typed.typed_path(fault.path))
 
 
 def _bands_at_strike(set_up: SetUp, courses: KeptCourses) -> tuple[float, ...]:

@@ -7,7 +7,13 @@ from trainer.domain.attempts import AttemptKind, item_marks
 from trainer.domain.families import NothingDrawn, Sources, draw_counted
 from trainer.domain.family import ScenarioFamily
 from trainer.domain.marking import mark
-from trainer.domain.own_job_faults import JobFault, UnusableJob
+from trainer.domain.own_job_faults import (
+    CANNOT_BE_ASKED,
+    NOTHING_CAN_BE_ASKED,
+    JobFault,
+    UnusableJob,
+    job_fault,
+)
 from trainer.domain.own_jobs import JobSheet
 from trainer.domain.policy import Policy
 from trainer.domain.scenario import Scenario
@@ -59,9 +65,8 @@ def _not_drawn(told: str, sheet: JobSheet) -> JobFault:
     for question in questions_of(sheet):
         if question.id == name:
             number = next(place for place, each in enumerate(sheet.asked) if each is question.asked)
-            return JobFault(place=f"asked.{number}", message=f"It cannot be asked so: {why}.")
-    message = f"Nothing can be asked of this set-up: {f'{name}: ' if name else ''}{why}."
-    return JobFault(place="asked", message=message)
+            return job_fault(f"asked.{number}", CANNOT_BE_ASKED, why=why)
+    return job_fault("asked", NOTHING_CAN_BE_ASKED, why=f"{name}: {why}" if name else why)
 
 
 def preview_of(site: Site, *, family: ScenarioFamily, policy: Policy) -> JobPreview:

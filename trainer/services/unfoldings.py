@@ -6,6 +6,7 @@ from uuid import UUID
 from trainer.domain.scenario import Item, Scenario
 from trainer.domain.unfolding import Unfolding, unfold
 from trainer.scenario_files import ResponseFault, scenario_from_document
+from trainer.scenario_files.response_faults import STEPS_TAKEN_BACK
 from trainer.storage import attempts
 from trainer.storage.attempts import KeptResponse, NewResponse
 from trainer.storage.database import Work
@@ -62,9 +63,7 @@ def require_goes_on(work: Work, new: NewResponse, *, attempt_id: UUID, item: Ite
     before = _kept_steps(next(of_item, None))
     if list(new.raw)[: len(before)] != list(before):
         texts = "; ".join(item.diagnosis.move(each).text for each in before)
-        raise ResponseFault(
-            item.id, f"Steps that were taken stand and cannot be taken back: {texts}. Go on from there."
-        )
+        raise ResponseFault(item.id, STEPS_TAKEN_BACK, {"steps": texts})
 
 
 def _kept_steps(kept: KeptResponse | None) -> Sequence[str]:

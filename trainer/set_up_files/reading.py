@@ -9,6 +9,7 @@ from trainer import units
 from trainer.domain.quantities import FieldKind, FieldSpec, specs_of
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import SetUpFault, faults_of
+from trainer.set_up_files import faults as said
 from trainer.set_up_files.faults import Fault, SetUpFaults, shown
 from trainer.wording.faults import fault_words
 
@@ -34,7 +35,7 @@ def read_set_up(document: Any) -> SetUp:
 
 def written_fault(fault: SetUpFault) -> Fault:
     """A fault of the set-up in the words of a file's reader."""
-    return Fault(path=fault.path, value=fault.value, message=fault_words(fault, str))
+    return Fault(path=fault.path, value=fault.value, message=fault_words(fault, str), cause=fault)
 
 
 def _follows_from(paths: tuple[str, ...], already: Iterable[str]) -> bool:
@@ -47,7 +48,7 @@ def _follows_from(paths: tuple[str, ...], already: Iterable[str]) -> bool:
 def _part(document: Any, part_class: type[Any], path: str, faults: list[Fault]) -> Any:
     if not isinstance(document, dict):
         what = "a set-up" if not path else "this part"
-        _add(faults, path, document, f"{shown(document)} is not accepted; {what} is an object with keys")
+        _add(faults, path, document, said.NOT_AN_OBJECT % {"typed": shown(document), "what": what})
         return None
     specs = specs_of(part_class)
     values = {}
@@ -69,7 +70,7 @@ def _unknown_key(key: str, specs: dict[str, FieldSpec]) -> str:
 
 def _value(document: Any, spec: FieldSpec, path: str, faults: list[Fault]) -> Any:
     if document is None:
-        _add(faults, path, None, "null says nothing; leave the key out where the value is not known")
+        _add(faults, path, None, said.NOTHING_SAID)
         return _nothing(spec)
     if spec.kind is FieldKind.PART and spec.part is not None:
         return _part(document, spec.part, path, faults)
@@ -77,7 +78,10 @@ def _value(document: Any, spec: FieldSpec, path: str, faults: list[Fault]) -> An
         return _parts(document, spec.part, path, faults)
     found = _SIMPLE[spec.kind](document, spec)
     if isinstance(found, _Refused):
-        _add(faults, path, document, found.message)
+        message = found.template % found.facts
+        faults.append(
+            Fault(path=path, value=document, message=message, template=found.template, facts=found.facts)
+        )
         return None
     return found
 
@@ -88,10 +92,10 @@ def _nothing(spec: FieldSpec) -> Any:
 
 def _parts(document: Any, part_class: type[Any], path: str, faults: list[Fault]) -> tuple[Any, ...]:
     if not isinstance(document, list):
-        _add(faults, path, document, f"{shown(document)} is not accepted; this is a list of objects")
+        _add(faults, path, document, said.NOT_A_LIST % {"typed": shown(document)})
         return ()
     if len(document) > MOST_PARTS:
-        _add(faults, path, document, f"{len(document)} entries; accepted up to {MOST_PARTS}")
+        _add(faults, path, document, said.TOO_MANY % {"count": len(document), "most": MOST_PARTS})
         return ()
     found = (_part(each, part_class, f"{path}.{place}", faults) for place, each in enumerate(document))
     return tuple(part_class() if each is None else each for each in found)
@@ -100,36 +104,35 @@ def _parts(document: Any, part_class: type[Any], path: str, faults: list[Fault])
 class _Refused:
     """Why a simple value was not taken."""
 
-    def __init__(self, message: str) -> None:
-        self.message = message
+    def __init__(self, template: str, **facts: str) -> None:
+        self.template, self.facts = template, facts
 
 
 def _measured(document: Any, spec: FieldSpec) -> Any:
     assert spec.dimension is not None
     if not isinstance(document, str):
         example = units.example(spec.dimension)
-        return _Refused(f'{shown(document)} is not accepted; write a text with a unit, such as "{example}"')
+        return _Refused(said.NO_UNIT, typed=shown(document), example=example)
     try:
         value = units.parse(document, spec.dimension)
     except units.UnitFault as fault:
-        return _Refused(str(fault))
+        return _Refused(fault.template, **fault.facts)
     return _in_range(units.as_meant(value, spec.dimension), spec, shown(document))
 
 
 def _number(document: Any, spec: FieldSpec) -> Any:
     if isinstance(document, bool) or not isinstance(document, int | float):
-        return _Refused(
-            f"{shown(document)} is not accepted; write a bare number {_range_words(spec)}, such as 0.5"
-        )
+        template = said.NO_OPEN_NUMBER if spec.low_is_open else said.NO_NUMBER
+        return _Refused(template, typed=shown(document), **_range(spec))
     if isinstance(document, float) and not math.isfinite(document):
-        return _Refused("this number is too large to be held")
+        return _Refused(said.TOO_LARGE)
     return _in_range(document, spec, shown(document))
 
 
 def _count(document: Any, spec: FieldSpec) -> int | _Refused:
     is_whole = isinstance(document, int) or (isinstance(document, float) and document.is_integer())
     if isinstance(document, bool) or not is_whole:
-        return _Refused(f"{shown(document)} is not accepted; write a whole number {_range_words(spec)}")
+        return _Refused(said.NO_COUNT, typed=shown(document), **_range(spec))
     found = _in_range(document, spec, shown(document))
     return found if isinstance(found, _Refused) else int(document)
 
@@ -138,25 +141,21 @@ def _choice(document: Any, spec: FieldSpec) -> Any:
     assert spec.choices is not None
     if isinstance(document, str) and document in list(spec.choices):
         return spec.choices(document)
-    return _Refused(f"{shown(document)} is not accepted; accepted: {', '.join(spec.choices)}")
+    return _Refused(said.NOT_OF_THESE, typed=shown(document), known=", ".join(spec.choices))
 
 
 def _text(document: Any, spec: FieldSpec) -> str | _Refused:
     if not isinstance(document, str):
-        return _Refused(
-            f'{shown(document)} is not accepted; write a text in quotes, such as "{TEXT_EXAMPLES[spec.key]}"'
-        )
+        return _Refused(said.NOT_IN_QUOTES, typed=shown(document), example=TEXT_EXAMPLES[spec.key])
     if not document.strip() or len(document) > LONGEST_TEXT or not document.isprintable():
-        return _Refused(
-            f"{shown(document)} is not accepted; write a text of 1 to {LONGEST_TEXT} plain characters"
-        )
+        return _Refused(said.TEXT_TOO_LONG, typed=shown(document), longest=str(LONGEST_TEXT))
     return document.strip()
 
 
 def _flag(document: Any, spec: FieldSpec) -> bool | _Refused:  # noqa: ARG001 (one signature for all kinds)
     if isinstance(document, bool):
         return document
-    return _Refused(f"{shown(document)} is not accepted; write true or false")
+    return _Refused(said.NO_FLAG, typed=shown(document))
 
 
 TEXT_EXAMPLES = {
@@ -178,12 +177,12 @@ _SIMPLE: dict[FieldKind, Callable[[Any, FieldSpec], Any]] = {
 def _in_range(value: float, spec: FieldSpec, typed: str) -> Any:
     if spec.accepts(value):
         return value
-    return _Refused(f"{typed} is out of range; accepted {_range_words(spec)}: {spec.why}")
+    template = said.OUT_OF_OPEN_RANGE if spec.low_is_open else said.OUT_OF_RANGE
+    return _Refused(template, typed=typed, why=spec.why, **_range(spec))
 
 
-def _range_words(spec: FieldSpec) -> str:
-    low, high = (_limit(each, spec) for each in (spec.low, spec.high))
-    return f"{'above' if spec.low_is_open else 'from'} {low} {'and ' if spec.low_is_open else ''}up to {high}"
+def _range(spec: FieldSpec) -> dict[str, str]:
+    return {"low": _limit(spec.low, spec), "high": _limit(spec.high, spec)}
 
 
 def _limit(value: float | None, spec: FieldSpec) -> str:

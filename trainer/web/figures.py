@@ -119,6 +119,11 @@ def percent(frac: float | None) -> str:
     return "–" if frac is None else f"{int(frac * 100 + 1e-9)}\u00a0%"
 
 
+def scenario_title(title: str) -> str:
+    """The title of an attempt, which was kept in English, in the person's language where a family drew it."""
+    return site().content.title(language(), title) or title
+
+
 def family_title(title: str) -> str:
     """What a family is called when nothing has been drawn yet: its title without what is drawn into it."""
     titles = site().content.titles(language())

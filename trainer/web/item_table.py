@@ -10,7 +10,7 @@ from trainer.domain.item_statistics import Advice, ItemStatistics
 from trainer.domain.skills import skill
 from trainer.drawing.bars import share_bar
 from trainer.drawing.item_plot import ItemMark, item_plot
-from trainer.web.figures import number_shown, percent, sentence
+from trainer.web.figures import number_shown, percent, why_shown
 from trainer.web.preferences import drawing_reader
 
 
@@ -87,7 +87,7 @@ def _line(number: int, item: ItemStatistics, titles: Mapping[str, str]) -> ItemL
 
 def _answers(item: ItemStatistics) -> tuple[AnswerShare, ...]:
     counts = [(gettext("full marks"), item.right_count)]
-    counts += [(sentence(belief), count) for belief, count in item.beliefs]
+    counts += [(why_shown(belief), count) for belief, count in item.beliefs]
     if item.other_count:
         counts.append((gettext("other answers"), item.other_count))
     if item.unanswered_count:

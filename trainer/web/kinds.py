@@ -5,6 +5,7 @@ from enum import StrEnum
 from flask_babel import gettext
 
 from trainer.domain.attempts import AttemptKind, AttemptState
+from trainer.domain.skills import SKILLS
 
 
 def kind_words(kind: StrEnum | str) -> str:
@@ -26,3 +27,8 @@ def attempt_state_words(state: AttemptState) -> str:
         AttemptState.MARKED: gettext("marked"),
         AttemptState.SUPERSEDED: gettext("marked again"),
     }[state]
+
+
+def skill_choices() -> list[tuple[str, str]]:
+    """The twelve skills as a select offers them."""
+    return [(str(each.number), f"{each.number} {gettext(each.name)}") for each in SKILLS]

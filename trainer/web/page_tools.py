@@ -16,7 +16,16 @@ from trainer.domain.skills import skill
 from trainer.drawing.instruments import instrument_drawing
 from trainer.web import access
 from trainer.web.bench_link import bench_link
-from trainer.web.figures import fact_words, family_title, number_shown, percent, sentence, shown, why_shown
+from trainer.web.figures import (
+    fact_words,
+    family_title,
+    number_shown,
+    percent,
+    scenario_title,
+    sentence,
+    shown,
+    why_shown,
+)
 from trainer.web.gases import gas_words
 from trainer.web.happened import grade_words
 from trainer.web.kinds import attempt_kind_words, attempt_state_words, kind_words
@@ -81,6 +90,7 @@ def init_app(app: Flask) -> None:
         scope_line=scope_line,
         scope_rows=scope_rows,
         said=said,
+        scenario_title=scenario_title,
         sentence=sentence,
         shown=lambda value, dimension: shown(value, Dimension(dimension)),
         skill_name=lambda number: gettext(skill(number).name),

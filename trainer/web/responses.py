@@ -12,8 +12,9 @@ from trainer.domain.items.explanation import LONGEST_TEXT
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import Handle, Item, ItemKind, OrderStep
 from trainer.scenario_files import ResponseFault
+from trainer.web.figures import sentence
 from trainer.web.forms.fields import OFFERED, is_bare_number, with_chosen_unit
-from trainer.web.forms.typed import as_typed, kept
+from trainer.web.forms.typed import as_typed, in_own_words, kept
 from trainer.web.unfoldings import UnfoldingView
 
 NONE_HERE = "none-here"  # the tick that says "no hazard", told apart from no answer
@@ -23,9 +24,17 @@ class Contradiction(ValueError):
     """What was sent says two things at once; the message goes beside the item."""
 
 
-def fault_words(fault: ResponseFault | Contradiction) -> str:
-    """What to write instead, beside the item, without its internal name."""
-    return fault.message if isinstance(fault, ResponseFault) else str(fault)
+def fault_words(fault: ResponseFault | Contradiction, item: Item | None = None) -> str:
+    """What to write instead, beside the item, without its internal name or that of a part."""
+    if isinstance(fault, Contradiction):
+        return str(fault)
+    facts = dict(fault.facts)
+    if "part" in facts and item is not None:
+        labels = {each.id: sentence(each.label) for each in item.handles}
+        facts["part"] = labels.get(facts["part"], facts["part"])
+    if "steps" in facts:
+        facts["steps"] = "; ".join(map(sentence, facts["steps"].split("; ")))
+    return in_own_words(fault.template, facts)
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -12,7 +12,7 @@ from trainer.domain.own_jobs import Asked, AskKind, JobSheet, WrongAnswer
 from trainer.domain.quantities import Dimension, FieldKind
 from trainer.domain.set_up_paths import spec_at
 from trainer.scenario_files.tables import value_of
-from trainer.set_up_files import SetUpFaults, read_set_up
+from trainer.set_up_files import Fault, SetUpFaults, read_set_up
 
 # The kinds whose wrong answers are amounts, and of what.
 AMOUNTS: Mapping[AskKind, Dimension] = {
@@ -45,8 +45,18 @@ def _set_up_faults(sheet: JobSheet) -> list[JobFault]:
     try:
         read_set_up(nested({**sheet.set_up, **sheet.sides}))
     except SetUpFaults as error:
-        return [JobFault(place=each.path, message=each.message) for each in error.faults]
+        return [_job_fault(each) for each in error.faults]
     return []
+
+
+def _job_fault(fault: Fault) -> JobFault:
+    return JobFault(
+        place=fault.path,
+        message=fault.message,
+        template=fault.template,
+        facts=fault.facts,
+        cause=fault.cause,
+    )
 
 
 def nested(flat: Mapping[str, Any]) -> dict[str, Any]:
@@ -76,7 +86,8 @@ def _amount_faults(sheet: JobSheet) -> Iterator[JobFault]:
             try:
                 units.parse(wrong.answer, dimension or "")
             except units.UnitFault as fault:
-                yield JobFault(place=f"asked.{number}.wrong.{row}.answer", message=str(fault))
+                place = f"asked.{number}.wrong.{row}.answer"
+                yield JobFault(place=place, message=str(fault), template=fault.template, facts=fault.facts)
 
 
 def _written(path: str, value: Any) -> Any:

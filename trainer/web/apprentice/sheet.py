@@ -80,13 +80,13 @@ def scenario_of(attempt: AttemptPage, number: int) -> Scenario:
 def keep_sent(attempt: AttemptPage, number: int, sent: MultiDict[str, str]) -> dict[str, str]:
     """Keeps every answer that was sent and differs from the one kept; returns the faults of the others."""
     faults = {}
-    for item in scenario_of(attempt, number).items:
+    for item in hear_scenario(scenario_of(attempt, number)).items:
         try:
             raw = responses.read(item, sent)
             if raw is not None and raw != _kept_raw(attempt, number, item):
                 keep(attempt, number, item, raw)
         except (ResponseFault, Contradiction) as fault:
-            faults[item.id] = fault_words(fault)
+            faults[item.id] = fault_words(fault, item)
     return faults
 
 

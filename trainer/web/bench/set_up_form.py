@@ -18,7 +18,7 @@ from trainer.set_up_files import Fault
 from trainer.set_up_files.addresses import written_in_address
 from trainer.web.bench.set_up_labels import BRANCH_LIST, GROUPS, PATH_LIST, Group, RowList
 from trainer.web.forms.fields import OFFERED, is_bare_number, offered
-from trainer.web.forms.set_up_fields import NUMBERS, field_at
+from trainer.web.forms.set_up_fields import NUMBERS, field_at, set_up_fault_words
 from trainer.web.forms.typed import as_typed
 from trainer.web.gases import GAS_CHOICES
 
@@ -142,10 +142,10 @@ class SetUpForm:
         for fault in faults:
             control = self.control_of(fault.path)
             if control is None:
-                words = gettext("%(path)s: %(fault)s", path=fault.path, fault=fault.message)
-                self.form_faults.append(words if fault.path else fault.message)
+                words = gettext("%(path)s: %(fault)s", path=fault.path, fault=set_up_fault_words(fault))
+                self.form_faults.append(words if fault.path else set_up_fault_words(fault))
             else:
-                control.errors = [*control.errors, fault.message]
+                control.errors = [*control.errors, set_up_fault_words(fault)]
 
     def control_of(self, path: str) -> Field | None:
         """The control that a fault is shown at."""

@@ -37,7 +37,7 @@ class JobForm(PageForm):
     )
     situation = SelectField(
         _l("Joint situation"),
-        choices=offered([("", _l("any")), *((each.value, each.value) for each in JointSituation)]),
+        choices=offered([("", _l("any")), *((each.value, _l(each.value)) for each in JointSituation)]),
     )
     confined_space = BooleanField(_l("In or beside a confined space"))
 

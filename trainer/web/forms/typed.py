@@ -1,5 +1,7 @@
 """Numbers as a person types them, in the writing of the page's language, and as they are kept."""
 
+from collections.abc import Mapping
+
 from flask_babel import get_locale, gettext
 
 from trainer import units
@@ -18,11 +20,18 @@ def as_typed(kept_text: str) -> str:
 
 def unit_fault_words(fault: units.UnitFault) -> str:
     """What is wrong with something typed, and examples, in the reader's own writing."""
-    facts = {name: as_typed(text) for name, text in fault.facts.items()}
-    dimension = facts.get("dimension")
-    if dimension:
-        facts["dimension"] = gettext(units.called(dimension))
-    message: str = gettext(fault.template, **facts)
+    return in_own_words(fault.template, fault.facts)
+
+
+def in_own_words(template: str, facts: Mapping[str, str]) -> str:
+    """What is said of something typed, with what is filled in as the reader would type it."""
+    filled = {name: as_typed(text) for name, text in facts.items()}
+    if "dimension" in filled:
+        filled["dimension"] = gettext(units.called(facts["dimension"]))
+    reason = facts.get("why")
+    if reason:
+        filled["why"] = gettext(reason)
+    message: str = gettext(template) % filled if filled else gettext(template)
     return message
 
 

@@ -9,12 +9,15 @@ from trainer.web.access import access, acting, site
 from trainer.web.figures import family_title
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.item_table import item_table
+from trainer.web.preferences import language
+from trainer.web.said import hear
 
 
 @blueprint.get("/questions")
 @access(Permission.TEACH)
 def items() -> ResponseReturnValue:
     """Every question that was marked here, those that ask for a look first."""
+    hear(site().content.told(language()))
     known = teaching.family_titles(site(), acting())
     titles = {family: family_title(title) for family, title in known.items()}
     found = item_table(item_results.items_here(site(), acting()), titles=titles)

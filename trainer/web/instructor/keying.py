@@ -14,6 +14,7 @@ from trainer.services import keying as keying_service
 from trainer.services import paper
 from trainer.services.keying import HandingIn, KeyingPage
 from trainer.web.access import access, acting, site
+from trainer.web.figures import hear_scenario
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.keyed_answers import KeyedItem, item_words, keyed_items, read_keyed
@@ -151,7 +152,7 @@ def _keep_all(page: KeyingPage, number: int) -> dict[str, str]:
     if number not in page.scenarios:
         abort(404)
     faults: dict[str, str] = {}
-    for item in page.scenarios[number].items:
+    for item in hear_scenario(page.scenarios[number]).items:
         try:
             raw = read_keyed(item, request.form)
             if raw != page.answers.get((number, item.id)):
@@ -159,7 +160,7 @@ def _keep_all(page: KeyingPage, number: int) -> dict[str, str]:
                     site(), acting(), code=page.sheet.code, at=(number, item.id), raw=raw
                 )
         except (ResponseFault, Contradiction) as fault:
-            faults[item.id] = fault_words(fault)
+            faults[item.id] = fault_words(fault, item)
     return faults
 
 

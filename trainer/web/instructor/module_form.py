@@ -16,10 +16,10 @@ from trainer.domain.modules import (
     BlueprintRow,
 )
 from trainer.domain.quantities import Dimension
-from trainer.domain.skills import SKILLS
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import QuantityField, TicksField, offered
 from trainer.web.forms.numbers import CountField, NumberField
+from trainer.web.kinds import skill_choices
 
 MORE_ROWS = "more_rows"
 MOST_ROWS = 12
@@ -32,7 +32,7 @@ class RowForm(Form):
     skill = SelectField(
         _l("Skill"),
         coerce=int,
-        choices=offered((each.number, f"{each.number} {each.name}") for each in SKILLS),
+        choices=skill_choices,
     )
     families = TicksField(_l("Scenario families"), choices=[], validate_choice=True)
     count = CountField(_l("Scenarios"), low=1, high=LARGEST_ROW_COUNT, example="3", required=False)

@@ -32,12 +32,12 @@ from trainer.domain.own_jobs import (
     JobSheet,
     WrongAnswer,
 )
-from trainer.domain.skills import SKILLS
 from trainer.web.forms.base import PageForm, faults_of, strip
 from trainer.web.forms.fields import TicksField, offered
 from trainer.web.forms.numbers import NumberField
-from trainer.web.forms.set_up_fields import field_at, written_value
+from trainer.web.forms.set_up_fields import field_at, set_up_fault_words, written_value
 from trainer.web.instructor.own_job_questions import HINTS, QUESTIONS
+from trainer.web.kinds import skill_choices
 
 ADD, TAKE_OUT = "add", "take-out"  # the buttons that change which questions there are, and save nothing
 _NOT_TYPED = ("csrf_token", ADD, TAKE_OUT)
@@ -51,6 +51,14 @@ def control_of(path: str) -> str:
 
 def _of(what: str, fault: str) -> str:
     return gettext("%(what)s: %(fault)s", what=what, fault=fault)
+
+
+def _fault_words(fault: JobFault) -> str:
+    """A fault in the reader's language; a question by what the form calls it."""
+    kind = fault.facts.get("question")
+    if not kind:
+        return set_up_fault_words(fault)
+    return gettext(fault.template, question=str(QUESTIONS[AskKind(kind)].name))
 
 
 def _hint(path: str, needed_by: list[str]) -> str:
@@ -108,7 +116,7 @@ class AskedForm(Form):
     )
     skill = SelectField(
         _l("Skill"),
-        choices=offered((each.number, f"{each.number} {each.name}") for each in SKILLS),
+        choices=skill_choices,
         default="9",
     )
     weight = NumberField(_l("Weight"), low=0.1, high=10, example="1", default=1.0)
@@ -238,9 +246,9 @@ class OwnJobForm(PageForm):
         for fault in faults:
             field = self._field_of(fault.place)
             if field is None:
-                self.say(fault.message)
+                self.say(_fault_words(fault))
             else:
-                field.errors = [*field.errors, fault.message]
+                field.errors = [*field.errors, _fault_words(fault)]
 
     def _field_of(self, place: str) -> Any:
         if place.startswith("asked."):

@@ -1,0 +1,193 @@
+"""The main pages as a reader of Spanish gets them: no message left in English, every decimal behind a comma.
+
+That Spanish has a comma there is what Unicode's CLDR says; `tests/wording/test_numerals.py` holds it to Babel's copy.
+"""
+
+import json
+import re
+from io import BytesIO
+
+import pytest
+import training_steps as steps
+from bs4 import BeautifulSoup, Comment
+from pypdf import PdfReader
+from visitors import Visitor
+
+from trainer.catalogues import interface_file, read_catalogue
+from trainer.domain.scenario import ItemKind
+from trainer.services import practice
+from trainer.services.assessment import keep_response
+from trainer.units import written
+
+_TOLD = ("aria-label", "aria-valuetext", "title", "placeholder", "alt", "data-says")
+# Clauses of codes and names of standards keep their point, and so do versions, which are no numbers.
+_NAMES = re.compile(r"\b19\d\d\.\d+|\b[A-Z]+-?\d+\.\d+|:\d{4}, \d\.\d|\b\d+\.\d+\.\d+")
+_DECIMAL_POINT = re.compile(r"\d\.\d")
+_PLACES = re.compile(r"%\(\w+\)s|\{[a-z_.]+\}")
+# Said by people in these tests, or the word is the same in Spanish sentences.
+_WRITTEN_BY_PEOPLE = {"yes"}
+
+
+@pytest.fixture(scope="module")
+def english():
+    """Every message of the pages whose Spanish is another text: whole ones, and forms of those filled in."""
+    pairs = [
+        (each.id, each.string)
+        for each in read_catalogue(interface_file("es"))
+        if each.id and isinstance(each.id, str) and each.string != each.id
+    ]
+    spanish = {said for _, said in pairs}
+    whole = {told for told, _ in pairs if not _PLACES.search(told)} - spanish - _WRITTEN_BY_PEOPLE
+    filled = [_form(told) for told, _ in pairs if len(_PLACES.sub("", told)) > 12 and _PLACES.search(told)]
+    return whole, filled
+
+
+def _form(told):
+    fixed = [re.escape(each.replace("%%", "%")) for each in _PLACES.split(told)]
+    return re.compile(".+".join(fixed), re.DOTALL)
+
+
+def _texts(html):
+    """Everything on a page that somebody sees or hears, but for what was typed into it."""
+    soup = BeautifulSoup(html, "html.parser")
+    for text in soup.find_all(string=True):
+        if not isinstance(text, Comment) and text.parent.name not in ("script", "style") and text.strip():
+            yield " ".join(text.split())
+    for each in soup.find_all(True):
+        yield from (" ".join(str(each[name]).split()) for name in _TOLD if each.has_attr(name))
+    for frames in soup.find_all("script", type="application/json"):
+        yield from (str(each.get("told", "")) for each in json.loads(frames.string))
+
+
+def _typed(html):
+    boxes = BeautifulSoup(html, "html.parser").find_all("input", attrs={"type": ["text", "search"]})
+    return [str(each["value"]) for each in boxes if each.get("value")]
+
+
+def _in_english(html, english):
+    whole, filled = english
+    for text in _texts(html):
+        if text in whole or any(each.fullmatch(text) for each in filled):
+            yield f"in English: {text}"
+
+
+def _pointed(html):
+    for text in (*_texts(html), *_typed(html)):
+        if _DECIMAL_POINT.search(_NAMES.sub("", text)):
+            yield f"with a decimal point: {text}"
+
+
+def _in_spanish(visitor: Visitor) -> Visitor:
+    page = visitor.open_page("/account").submit("Keep", Language="Español")
+    assert page.soup.html["lang"] == "es"
+    return visitor
+
+
+def _check(visitor, english, *addresses):
+    found = []
+    for each in addresses:
+        page = visitor.open_page(each, settles=True)
+        assert page.soup.html["lang"] == "es", each
+        found += [f"{each}: {fault}" for fault in (*_in_english(page.html, english), *_pointed(page.html))]
+    assert found == []
+
+
+def test_the_bench_and_open_pages(visitor, things, english):
+    visitor.post("/language", {"language": "es", "next": "/bench"})
+    _check(
+        visitor, english, "/bench", "/bench/set-up?v=1&start=shop", "/bench/set-up?v=1&start=trench",
+        "/bench/set-up?v=1&start=spool-branch", "/bench/set-up/card?v=1&start=shop", "/bench/one-foot",
+        "/bench/set-up?v=1&start=shop&units=inch-pound", "/verify", f"/verify/{things.code}", "/account/sign-in",
+    )  # fmt: skip
+
+
+def test_faults_on_the_bench(visitor, english):
+    visitor.post("/language", {"language": "es", "next": "/bench"})
+    address = (
+        "/bench/set-up?v=1&start=shop&inlet.height=0.5.5&flow.purge=900+L/min&section.left_dam=5+kg"
+        "&joint.gap=12&gas.symbol=I1&wait=-1+min&vent.count=1.5&joint.taped=2&flow.hold=30+L/min"
+    )
+    page = visitor.open_page(address)
+    assert page.status == 422
+    assert len(page.faults) >= 7
+    assert list(_in_english(page.html, english)) == []
+
+
+def test_practice_and_its_result(world, visit_as, english):
+    site, acting = world.site, world.apprentice.acting
+    attempts = []
+    for family in ("dairy-line", "trench-crossing", "brewery-tube", "came-back"):
+        attempt_id = practice.start_practice(site, acting, family=family, difficulty=0.6)
+        scenario = steps.drawn(site, attempt_id)[1]
+        wrong = {each.id: _wrong(each, scenario.answers[each.id].key) for each in scenario.items}
+        steps.answer_right(site, acting, attempt_id, but=[item_id for item_id, raw in wrong.items() if raw])
+        for item_id, raw in wrong.items():
+            if raw:
+                keep_response(site, acting, attempt_id=attempt_id, scenario_no=1, item_id=item_id, raw=raw)
+        attempts.append(attempt_id)
+    visitor = _in_spanish(visit_as("apprentice"))
+    _check(visitor, english, *(f"/apprentice/attempts/{each}/scenarios/1" for each in attempts))
+    for each in attempts:
+        steps.handed_in(site, acting, each)
+    _check(visitor, english, *(f"/apprentice/attempts/{each}/result" for each in attempts))
+    _check(
+        visitor, english, "/apprentice/", "/apprentice/practice", "/apprentice/assignments", "/account/record"
+    )
+
+
+def test_faults_of_a_response(world, visit_as, english):
+    site, acting = world.site, world.apprentice.acting
+    attempt_id = practice.start_practice(site, acting, family="long-run", difficulty=0.5)
+    items = steps.drawn(site, attempt_id)[1].items
+    visitor = _in_spanish(visit_as("apprentice"))
+    page = visitor.open_page(f"/apprentice/attempts/{attempt_id}/scenarios/1")
+    typed = {f"item-{each.id}": "5 kg" for each in items if each.dimension is not None}
+    typed |= {f"item-{each.id}-{handle.id}": "1.500" for each in items for handle in each.handles}
+    answer = visitor.post(page.path, typed)
+    assert answer.status == 422
+    assert len(answer.faults) == sum(each.dimension is not None or bool(each.handles) for each in items) > 1
+    assert list(_in_english(answer.html, english)) == []
+
+
+def _wrong(item, key):
+    """A wrong answer that can be read; None for an item that is answered right."""
+    if item.dimension is not None:
+        return written(key * 0.4, item.dimension)
+    if item.kind is ItemKind.HAZARDS:
+        return [each.id for each in item.objects if each.id not in key][:1]
+    if item.kind is ItemKind.ORDER:
+        return [each.id for each in reversed(item.steps)]
+    if item.options:
+        return next(each.id for each in item.options if each.id != key)
+    return [item.diagnosis.moves[0].id, item.diagnosis.moves[-1].id] if item.diagnosis else None
+
+
+def test_what_an_instructor_and_an_employer_read(things, visit_as, english):
+    _check(
+        _in_spanish(visit_as("instructor")), english, "/instructor/", f"/instructor/classes/{things.class_id}",
+        f"/instructor/apprentices/{things.person_id}", f"/instructor/attempts/{things.passed_attempt_id}",
+        "/instructor/questions", "/instructor/to-grade", "/instructor/own-jobs/new", "/instructor/modules/new",
+        f"/instructor/qualifications/{things.qualification_id}",
+    )  # fmt: skip
+    _check(
+        _in_spanish(visit_as("employer")), english, "/employer/people", f"/employer/people/{things.person_id}",
+        "/employer/who-can", f"/employer/attempts/{things.passed_attempt_id}",
+    )  # fmt: skip
+
+
+def test_an_own_job_that_lacks_everything(visit_as, english):
+    page = _in_spanish(visit_as("instructor")).post("/instructor/own-jobs/new", {"title": "{x}"})
+    assert page.status == 422
+    assert list(_in_english(page.html, english)) == []
+
+
+def test_sheets_on_paper(things, visit_as, english):
+    visitor = _in_spanish(visit_as("instructor"))
+    for name in ("worksheets.pdf", "answer-key.pdf"):
+        answer = visitor.client.get(f"/instructor/paper/{things.paper_set_id}/{name}")
+        assert answer.mimetype == "application/pdf", answer.status
+        pages = PdfReader(BytesIO(answer.data)).pages
+        lines = [" ".join(each.split()) for page in pages for each in page.extract_text().splitlines()]
+        whole, _ = english
+        assert [each for each in lines if each in whole] == []
+        assert [each for each in lines if _DECIMAL_POINT.search(_NAMES.sub("", each))] == []
