@@ -111,6 +111,29 @@ def rings_on(picture: Element) -> list[tuple[At, float]]:
     ]
 
 
+def hoses_on(picture: Element, part: str) -> list[list[At]]:
+    """The points that every hose of a part passes, one run of points for each."""
+    return [
+        [each.on_sheet(*corner) for corner in corners_of(each)]
+        for each in within(picture, part)
+        if each.element.get("class") == "d-hose" and each.element.tag == f"{SVG}path"
+    ]
+
+
+def box_of(picture: Element, part: str) -> Box | None:
+    """What the shapes of a part cover, its words left out; None where nothing is drawn of it."""
+    points: list[At] = []
+    for each in within(picture, part):
+        points += [each.on_sheet(*corner) for corner in corners_of(each)]
+        if each.element.tag == f"{SVG}circle":
+            x, y, r = each.number("cx"), each.number("cy"), each.number("r")
+            points += [each.on_sheet(x - r, y - r), each.on_sheet(x + r, y + r)]
+    if not points:
+        return None
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return Box(min(xs), min(ys), max(xs), max(ys), part)
+
+
 def corners_of(placed: Placed) -> list[At]:
     """The points that a shape's outline passes through, in its own coordinates; control points left out."""
     tag = placed.element.tag.removeprefix(SVG)

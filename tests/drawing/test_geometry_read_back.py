@@ -3,7 +3,8 @@
 Nothing here calls the layout that placed things: positions are read from shapes, and compared by proportion.
 """
 
-from itertools import combinations
+from itertools import combinations, pairwise, product
+from math import hypot
 from xml.etree.ElementTree import fromstring
 
 import pytest
@@ -13,12 +14,16 @@ from hypothesis import strategies as st
 from set_up_strategies import spool_set_ups, straight_set_ups
 
 from tests.drawing.read_back import (
+    Box,
     apart,
+    box_of,
     corners_of,
     frame_of,
+    hoses_on,
     rings_on,
     signs_on,
     walked,
+    walked_from,
     within,
     words_on,
 )
@@ -168,6 +173,84 @@ def compare_people(picture, set_up: SetUp) -> None:
 
 def _inside(placed):
     return [type(placed)(inner, placed.matrix) for inner in placed.element.iter()]
+
+
+@tried(200)
+@given(spool_set_ups, READERS)
+def test_a_spools_supply_hose_and_people_read_back_are_the_set_up(made, reader):
+    set_up = read_set_up(made)
+    picture = fromstring(set_up_drawing(set_up, reader=reader))
+    spool, supply, inlet = box_of(picture, "part"), box_of(picture, "supply"), within(picture, "inlet")
+    assert supply.top > spool.bottom  # it stands under the spool, and nothing of it covers a part
+    [hose] = hoses_on(picture, "hose to the inlet")
+    assert near(hose[0], [at for each in within(picture, "supply") for at in on_sheet(each)])
+    assert near(hose[-1], [at for each in inlet for at in on_sheet(each)])
+    compare_people_under_a_spool(picture, set_up, spool.bottom)
+
+
+@tried(200)
+@given(spool_set_ups, READERS)
+def test_words_of_a_spool_lie_neither_on_its_hoses_nor_on_its_supply_and_people(made, reader):
+    picture = fromstring(set_up_drawing(read_set_up(made), reader=reader))
+    kink = box_of(picture, "kink")
+    things = [box_of(picture, "supply"), *heads_on(picture), *([kink] if kink else [])]
+    for hose in hoses_on(picture, "hose to the inlet") + hoses_on(picture, "vent hose"):
+        # a run aslant is the curve of a corner, which leaves half of the box around it free
+        things += [hose_box(*run) for run in pairwise(hose) if is_straight(*run)]
+    for words, thing in product(words_on(picture), things):
+        assert words.overlap(thing) <= 3.0, (words, thing)
+
+
+def is_straight(start, end) -> bool:
+    return min(abs(start[0] - end[0]), abs(start[1] - end[1])) <= ROUNDED
+
+
+def hose_box(start, end) -> Box:
+    (x1, y1), (x2, y2), half = start, end, 4.5
+    return Box(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half, "hose")
+
+
+def heads_on(picture) -> list[Box]:
+    return [
+        Box(x - r, y - r, x + r, y + r, "head")
+        for person in walked(picture)
+        if person.part == "person"
+        for each in walked_from(person)
+        if each.element.tag.endswith("circle")
+        for (x, y), r in [(each.on_sheet(each.number("cx"), each.number("cy")), each.number("r"))]
+    ]
+
+
+def on_sheet(placed) -> list[tuple[float, float]]:
+    return [placed.on_sheet(*corner) for corner in corners_of(placed)]
+
+
+def near(at, others) -> bool:
+    return any(hypot(at[0] - x, at[1] - y) <= 3 * ROUNDED for x, y in others)
+
+
+def compare_people_under_a_spool(picture, set_up: SetUp, spool_bottom: float) -> None:
+    around = set_up.surroundings.kind
+    shown = [
+        each
+        for each in set_up.scene.people
+        if each.where is around or around in (Place.OPEN_AIR, Place.PIT, Place.TRENCH)
+    ]
+    people = [each for each in walked(picture) if each.part == "person"]
+    assert len(people) == len(shown)
+    ground = [each for each in within(picture, "ground") if each.element.get("class") == "d-earth"]
+    floor_y = max(y for each in ground for _, y in on_sheet(each))
+    heads = [(each.top + each.bottom) / 2 for each in heads_on(picture)]
+    assert all(y > spool_bottom for y in heads)
+    # whoever stands beside a pit is drawn after those in it, on another floor; and a head is never in the floor
+    is_deep = around in (Place.PIT, Place.TRENCH)
+    in_order = sorted(shown, key=lambda each: is_deep and each.where is not around)
+    scales = [
+        (floor_y - y) / each.face_height_m
+        for y, each in zip(heads, in_order, strict=True)
+        if (not is_deep or each.where is around) and each.face_height_m * 40 > 11
+    ]
+    assert all(scale == pytest.approx(scales[0], rel=0.01) for scale in scales)
 
 
 @tried(200)

@@ -119,3 +119,29 @@ def test_every_vent_is_drawn_and_a_blocked_one_says_so():
     picture = drawn(read_set_up(document(**without, vent=None, vents=vents, dams=None)))
     assert len(list(parts(picture, "vent"))) == 2  # the place of the third is not known
     assert any("blocked" in each for each in words(picture))
+
+
+def test_gas_is_seen_to_leave_at_an_open_vent_and_not_at_a_blocked_one():
+    assert len(parts(drawn(riser()), "gas leaving")) == 1
+    assert not parts(drawn(riser(vent__blocked=True)), "gas leaving")
+
+
+@pytest.mark.parametrize(
+    ("around", "leads_to", "is_led"),
+    [("pit", "pit", True), ("room", "open air", True), ("room", "room", False), ("open air", "pit", False)],
+)
+def test_a_vents_hose_is_drawn_where_it_leads_into_the_pit_or_out_of_the_space(around, leads_to, is_led):
+    picture = drawn(riser(surroundings__kind=around, scene={"vent_leads_to": leads_to}))
+    assert bool(parts(picture, f"vent hose to {leads_to}")) is is_led
+    assert len(parts(picture, "gas leaving")) == 1
+
+
+def test_a_spool_of_which_only_the_path_is_told_stands_on_no_ground():
+    alone = riser(supply=None, scene=None, surroundings=None)
+    assert not parts(drawn(alone), "ground")
+    assert not parts(drawn(alone), "hose")
+
+
+def test_a_kinked_hose_of_a_spool_is_seen_to_be_kinked():
+    assert parts(drawn(riser(hose__open_fraction=0.4)), "kink")
+    assert not parts(drawn(riser()), "kink")

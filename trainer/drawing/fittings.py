@@ -87,9 +87,18 @@ def unknown_hole(u: float, v: float) -> str:
     return group(drawn("circle", "dashed", cx=u, cy=v, r=13), label("?", u, v + 8), data_part="not known")
 
 
+def hose_corners(points: Sequence[tuple[float, float]], *, hose: Hose | None) -> list[tuple[float, float]]:
+    """The points that a hose turns at, those of its fold among them."""
+    return _folded(points) if _is_kinked(hose) else list(points)
+
+
+def _is_kinked(hose: Hose | None) -> bool:
+    return hose is not None and hose.open_frac is not None and hose.open_frac < 1.0
+
+
 def hose_drawing(points: Sequence[tuple[float, float]], *, hose: Hose | None) -> str:
     """A hose through points on the sheet; folded sharply in its longest run when it is not fully open."""
-    kinked = hose is not None and hose.open_frac is not None and hose.open_frac < 1.0
+    kinked = _is_kinked(hose)
     route = _with_fold(points) if kinked else _rounded(points)
     return group(
         path("line", *route, stroke_width=HOSE_UNITS, vector_effect="none", class_="d-hose"),
@@ -141,9 +150,13 @@ def _fold(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     return [(x + a * along[0] + c * across[0], y + a * along[1] + c * across[1]) for a, c in FOLD]
 
 
-def _with_fold(points: Sequence[tuple[float, float]]) -> list[str | float]:
+def _folded(points: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     i = _longest_run(points)
-    corners = [*points[: i + 1], *_fold(points), *points[i + 1 :]]
+    return [*points[: i + 1], *_fold(points), *points[i + 1 :]]
+
+
+def _with_fold(points: Sequence[tuple[float, float]]) -> list[str | float]:
+    corners = _folded(points)
     route: list[str | float] = ["M", *corners[0]]
     for corner in corners[1:]:
         route += ["L", *corner]

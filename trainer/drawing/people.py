@@ -34,15 +34,22 @@ def people_drawing(
     spots = WHERE_X if layout.is_flat else UPRIGHT_X
     beside = [each for each in placed if around in SUNKEN and each.where is not around]
     below = [each for each in placed if not any(each is other for other in beside)]
+    places = [_within(spots[i % len(spots)], layout, around) for i in range(len(below))]
+    for x, each in zip(places, below, strict=True):
+        _keep_words_off(x, min(FLOOR_Y - (each.face_height_m or 0.0) * scale, FLOOR_Y - HEAD), layout)
     figures = []
-    for i, each in enumerate(below):
-        x = _within(spots[i % len(spots)], layout, around)
+    for x, each in zip(places, below, strict=True):
         height_m = each.face_height_m or 0.0
         figures.append(_person(layout, x, height_m=height_m, scale=scale, words=reader.height(height_m)))
     for i, each in enumerate(beside):
         height_m = each.face_height_m or 0.0
         figures.append(_beside_pit(layout, i, height_m=height_m, scale=scale, words=reader.height(height_m)))
     return group(*figures)
+
+
+def _keep_words_off(x: float, face_y: float, layout: Layout) -> None:
+    """Heights of others are written beside a head, not on it."""
+    layout.free.block(x - HEAD - 2, face_y - HEAD - 2, x + HEAD + 2, face_y + HEAD + 2)
 
 
 def _is_in_sight(each: Bystander, around: Space) -> bool:

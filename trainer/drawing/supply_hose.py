@@ -34,5 +34,6 @@ def vent_hose(set_up: SetUp, *, layout: Layout, around: Place) -> str:
     start = layout.sheet(layout.half_length, 0.0)
     points = vent_route(start, leads_to=leads_to, layout=layout, around=around)
     (x1, y1), (x2, y2) = points[-2:]
-    leaving = gas_leaving(points[-1], upright=abs(y2 - y1) > abs(x2 - x1))
+    is_upright = abs(y2 - y1) > abs(x2 - x1)
+    leaving = gas_leaving(points[-1], towards=(0.0, 1.0) if is_upright else (1.0, 0.0))
     return group(hose_drawing(points, hose=None), leaving, data_part=f"vent hose to {leads_to.value}")

@@ -26,6 +26,15 @@ def surroundings_drawing(surroundings: Surroundings | None, *, layout: Layout) -
     return group(outline, fan, data_part=f"surroundings {place.value}")
 
 
+def ground_drawing(surroundings: Surroundings | None, *, layout: Layout) -> str:
+    """The ground of any space, a pit or a trench in it, without walls or roof; and the fan where one runs."""
+    place = surroundings.kind if surroundings and surroundings.kind else Place.OPEN_AIR
+    fan = _fan(surroundings.fan) if surroundings and surroundings.fan in (Fan.BLOWS_IN, Fan.DRAWS_OUT) else ""
+    return group(
+        _sunken(place, layout) if place in SUNKEN else _open_air(), fan, data_part=f"ground {place.value}"
+    )
+
+
 def _ground(x1: float, x2: float, y: float) -> str:
     """Ground with the earth hatched under it."""
     strokes = [line("dim", x, y, x - 8, y + 9) for x in range(int(x1) + 10, int(x2), 22)]
@@ -160,11 +169,11 @@ def _route_beside(
     return [start, (x, turn_y), (604, turn_y), (604, low_y)]
 
 
-def gas_leaving(at: tuple[float, float], *, upright: bool) -> str:
-    """Gas coming out of the hose's end: three short strokes."""
-    x, y = at
+def gas_leaving(at: tuple[float, float], *, towards: tuple[float, float]) -> str:
+    """Gas coming out of the hose's end: three short strokes, spread about the way that it goes."""
+    (x, y), (along_x, along_y) = at, towards
     strokes = [(-9, 14), (0, 18), (9, 14)]
-    ends = [(dx, dy) if upright else (dy, dx) for dx, dy in strokes]
+    ends = [(far * along_x - off * along_y, far * along_y + off * along_x) for off, far in strokes]
     return group(
         *(line("thin", x + dx * 0.3, y + dy * 0.3, x + dx, y + dy) for dx, dy in ends),
         data_part="gas leaving",

@@ -1,0 +1,46 @@
+"""The sheet of a spool: from metres to drawing units, and the room that is left on it for words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from trainer.drawing.free_places import FreePlaces
+from trainer.drawing.spool_elevation import At, Seen
+
+WIDTH, DRAWN_HEIGHT = 800.0, 400.0
+MARGIN, ASIDE = 64.0, 160.0
+EDGE = 4.0
+LINE = 30.0
+LEAST_BORE_UNITS = 9.0
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sheet:
+    """From metres, right and up, to units on the sheet."""
+
+    scale: float
+    left: float
+    bottom: float
+    free: FreePlaces
+
+    def at(self, place: At) -> At:
+        """A place on the sheet."""
+        return self.left + place[0] * self.scale, self.bottom - place[1] * self.scale
+
+    def half(self, seen: Seen) -> float:
+        """Half of a drawn bore, never so narrow that it cannot be seen."""
+        return max(seen.half_m * self.scale, LEAST_BORE_UNITS / 2.0)
+
+
+def sheet_for(seen: Sequence[Seen]) -> Sheet:
+    """The sheet on which a spool is as large as fits."""
+    places = [(place, each.half_m) for each in seen for place in (each.begins, each.ends)]
+    lefts, rights = [at[0] - half for at, half in places], [at[0] + half for at, half in places]
+    lows, highs = [at[1] - half for at, half in places], [at[1] + half for at, half in places]
+    wide_m, high_m = max(rights) - min(lefts), max(highs) - min(lows)
+    scale = min((WIDTH - 2 * ASIDE) / wide_m, (DRAWN_HEIGHT - 2 * MARGIN) / high_m)
+    return Sheet(
+        scale=scale,
+        free=FreePlaces((EDGE, 0.0, WIDTH - EDGE, DRAWN_HEIGHT - LINE)),
+        left=(WIDTH + ASIDE / 4 - scale * wide_m) / 2.0 - scale * min(lefts),
+        bottom=(DRAWN_HEIGHT + scale * high_m) / 2.0 + scale * min(lows),
+    )
