@@ -14,6 +14,7 @@ from trainer.web.said import hear, heard, is_told, said, told
 from trainer.wording.both_systems import other_system
 from trainer.wording.cautions import CautionWords, caution_words
 from trainer.wording.facts import told_amount
+from trainer.wording.gas_names import gas_words
 from trainer.wording.marking import why_words
 from trainer.wording.numerals import localised_amounts, localised_text, number_words
 from trainer.wording.quantities import UnitSystem, oxygen_words, plain_number, quantity_words
@@ -45,6 +46,11 @@ def plain(value: float) -> str:
 def oxygen_shown(oxygen_frac: float) -> str:
     """Oxygen as read on site, in ppm or per cent."""
     return oxygen_words(oxygen_frac, language=language())
+
+
+def gas_shown(name: str) -> str:
+    """A gas or a mixture, as the core names it, in the person's language."""
+    return gas_words(name, gettext, language=language())
 
 
 def caution_shown(caution: Caution) -> CautionWords:

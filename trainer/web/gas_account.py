@@ -8,7 +8,7 @@ from flask_babel import gettext
 from trainer.domain.gas_results import CostResult, GasResult, GasUsed, HoseResult, SupplyResult
 from trainer.domain.purge_run import PurgeRun
 from trainer.domain.quantities import Dimension
-from trainer.web.figures import number_shown, oxygen_shown, plain, shown
+from trainer.web.figures import gas_shown, number_shown, oxygen_shown, plain, shown
 
 _REFERENCES = {
     "15C-1bar": "15 °C, 1 bar", "21C-1atm": "21 °C, 1 atm", "0C-1atm": "0 °C, 1 atm",
@@ -65,7 +65,9 @@ def _gas_lines(gas: GasResult) -> Iterator[AccountLine]:
         ratio=plain(gas.density_over_air_ratio or 0.0),
         lies=lies.get(gas.lies or "", ""),
     )
-    yield AccountLine(label=gettext("Purge gas"), words=gettext(gas.name) if gas.name else "", beside=weight)
+    yield AccountLine(
+        label=gettext("Purge gas"), words=gas_shown(gas.name) if gas.name else "", beside=weight
+    )
     if gas.oxygen_frac is not None:
         most = gas.oxygen_at_most_frac
         bound = "" if most is None else gettext("at most %(most)s by its purity", most=oxygen_shown(most))

@@ -6,6 +6,7 @@ from functools import partial
 
 from trainer.domain.purge_run import Caution
 from trainer.domain.quantities import Dimension
+from trainer.wording.gas_names import gas_words
 from trainer.wording.numerals import ENGLISH
 from trainer.wording.quantities import UnitSystem, plain_number, quantity_words
 
@@ -274,7 +275,7 @@ def _facts(known: Facts, _: Translate, system: UnitSystem, language: str) -> dic
         else:
             stem, words = _number_words(name, value, system, language)
             facts[stem] = words
-    gas = facts.get("gas") or _("purge gas")
+    gas = gas_words(str(known["gas"]), _, language=language) if known.get("gas") else _("purge gas")
     facts["gas"], facts["Gas"] = gas, gas[:1].upper() + gas[1:]
     if "part" in facts:
         facts["Part"] = facts["part"][:1].upper() + facts["part"][1:]

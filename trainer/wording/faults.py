@@ -6,6 +6,7 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.set_up_faults import SetUpFault
 from trainer.units import written
 from trainer.wording.faults_of_path import PATH_FACTS, PATH_WORDS, path_facts
+from trainer.wording.gas_names import gas_words
 from trainer.wording.numerals import ENGLISH, number_words
 
 _WORDS = {
@@ -165,6 +166,8 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str], *, language: str = E
     for name, value in fault.facts.items():
         dimension = _DIMENSION_OF_FACT.get(name) or PATH_FACTS.get(name)
         facts[name.partition("_")[0] if dimension else name] = _text(value, dimension, language)
+    if "gas" in facts:
+        facts["gas"] = gas_words(facts["gas"], _, language=language)
     if fault.code == "out-of-formula":
         facts["limits"] = _limits(fault.facts, language)
     if fault.code == "hole-larger-than-bore":
