@@ -20,7 +20,7 @@ FACTS = (
     "materials need a purge", "helium the other way round", "vent matters most", "slope", "flatters the root",
     "Diffuser, open tube or rag", "thickness, old or loose, cut over size", "foot from the joint",
     "thin plate with tape", "Two foot instead of twenty-four", "rope longer than the way, rod, blown through",
-    "cannot be had back", "size, length and flow", "turned down", "larger or smaller", "arc on a thin plate",
+    "cannot be had back", "size, length and flow", "Full flow from a single cylinder, turned down", "larger or smaller", "arc on a thin plate",
     "Four kinds of supply", "falls out, crumbles, tangles or is stepped on", "where people breathe",
 )  # fmt: skip
 
