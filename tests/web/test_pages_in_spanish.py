@@ -96,7 +96,7 @@ def test_the_bench_and_open_pages(visitor, things, english):
     visitor.post("/language", {"language": "es", "next": "/bench"})
     _check(
         visitor, english, "/bench", "/bench/set-up?v=1&start=shop", "/bench/set-up?v=1&start=trench",
-        "/bench/set-up?v=1&start=spool-branch", "/bench/set-up/card?v=1&start=shop", "/bench/one-foot",
+        "/bench/set-up?v=1&start=spool-branch", "/bench/set-up/card?v=1&start=shop", "/bench/one-foot", "/how-sure",
         "/bench/set-up?v=1&start=shop&units=inch-pound", "/verify", f"/verify/{things.code}", "/account/sign-in",
     )  # fmt: skip
 

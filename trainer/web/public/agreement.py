@@ -1,15 +1,17 @@
 """The table of agreement as the page shows it: one row a run, what was judged first."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
 from flask_babel import gettext
+from flask_babel import lazy_gettext as _l
 from markupsafe import Markup
 
 from trainer.core.agreement import Agreement, AgreementShare, agreement_share, agreements
 from trainer.drawing.agreement_plot import agreement_plot
-from trainer.web.figures import number_shown
+from trainer.web.figures import number_shown, sentence
 from trainer.web.preferences import drawing_reader
 
 TARGETS_FRAC = (0.01, 0.001, 0.0001)
@@ -51,6 +53,37 @@ def agreement_page() -> AgreementPage:
     )
 
 
+# What the table of runs says of a set-up, part by part between commas.
+_PARTS = {
+    "argon": _l("argon"), "helium": _l("helium"), "nitrogen": _l("nitrogen"),
+    "diffuser": _l("diffuser"), "diffuser low": _l("diffuser low"), "diffuser high": _l("diffuser high"),
+    "open tube": _l("open tube"), "open tube low": _l("open tube low"),
+    "open tube high": _l("open tube high"), "open tube at mid-height": _l("open tube at mid-height"),
+    "vent low": _l("vent low"), "vent high": _l("vent high"), "vent at mid-height": _l("vent at mid-height"),
+    "level": _l("level"), "upright": _l("upright"),
+    "inlet below": _l("inlet below"), "inlet above": _l("inlet above"),
+}  # fmt: skip
+_MEASURED = {
+    "bore": _l("%(size)s bore"), "long": _l("%(size)s long"),
+    "degrees up towards the vent": _l("%(size)s degrees up towards the vent"),
+    "degrees down towards the vent": _l("%(size)s degrees down towards the vent"),
+}  # fmt: skip
+_SIZE = re.compile(r"(?P<size>[\d.]+(?: (?:mm|L/min))?) ?(?P<of>.*)")
+
+
+def description_words(description: str) -> str:
+    """The set-up of a run in the reader's language and units."""
+    return ", ".join(map(_part_words, description.split(", ")))
+
+
+def _part_words(part: str) -> str:
+    found = _SIZE.fullmatch(part)
+    if found is None:
+        return str(_PARTS[part])
+    size = sentence(found["size"])
+    return str(_MEASURED[found["of"]]) % {"size": size} if found["of"] else size
+
+
 def cell_words(cell: Agreement | None) -> str:
     """The ratio, with a word where the interval does not hold the simulated time."""
     if cell is None:
@@ -63,7 +96,7 @@ def _run_row(rows: Sequence[Agreement]) -> RunRow:
     at = {each.target_o2_frac: each for each in rows}
     return RunRow(
         run=rows[0].run.split("_")[0],
-        description=rows[0].description,
+        description=description_words(rows[0].description),
         judges=rows[0].judges == "judge",
         cells=tuple(at.get(each) for each in TARGETS_FRAC),
     )
