@@ -10,6 +10,7 @@ from trainer.domain.scenario import RuleOfThumb, SolutionStep, Verdict
 from trainer.web.figures import as_written, sentence, shown_in_both, wording_system
 from trainer.web.preferences import language
 from trainer.wording.both_systems import can_be_converted, in_system, other_system, system_of
+from trainer.wording.lines_of_working import line_of_working
 from trainer.wording.quantities import UnitSystem
 
 
@@ -50,7 +51,7 @@ def _step(step: SolutionStep) -> WorkingStep:
 def _both_lines(step: SolutionStep) -> tuple[str, str]:
     """Numbers and result in the reader's units, and in the others where those are other numbers."""
     own, numbers, result = wording_system(), as_written(step.numbers), as_written(step.result)
-    line = _line(numbers, result)
+    line = line_of_working(numbers, result)
     system = system_of(line)
     if system is None:
         return line, ""
@@ -66,10 +67,6 @@ def _in_other(text: str, step: SolutionStep) -> str:
     system = other_system(wording_system())
     told = in_system(text, system=system, figures=step.figures, language=language())
     return "" if told == text else told
-
-
-def _line(numbers: str, result: str) -> str:
-    return " = ".join(each for each in (numbers, result) if each)
 
 
 def other_units_words() -> str:
