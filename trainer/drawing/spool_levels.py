@@ -40,7 +40,7 @@ def levels_drawing(
         if last_y is not None and last_y - y < LEAST_APART:
             continue
         last_y = y
-        words = f"+{reader.length(height_m)}" if height_m > 0.0 else reader.length(0.0)
+        words = f"+{reader.length(height_m)}" if height_m >= LEAST_M else reader.length(0.0)
         marks.append(_mark(x, y, free.write(words, Place(LEVEL_X + 16.0, y - 4.0, "start")), height_m))
     return group(*marks, data_part="levels")
 
