@@ -132,6 +132,14 @@ def family_titles(site: Site, acting: Acting) -> dict[str, str]:
     return {each.id: each.title for each in known.values()}
 
 
+def question_texts(site: Site, acting: Acting) -> dict[tuple[str, str], str]:
+    """What each item of every family asks, by family and item, before anything is drawn into it."""
+    _require(acting, Permission.MANAGE_MODULE, "module")
+    with site.database.reading() as work:
+        known = known_families(site, work, organisation_id=acting.organisation_id)
+    return {(each.id, item.id): item.text for each in known.values() for item in each.items}
+
+
 def family_outlines(site: Site, acting: Acting) -> dict[str, FamilyOutline]:
     """What a module can be made of: every family and own job with its items, by id."""
     _require(acting, Permission.MANAGE_MODULE, "module")

@@ -21,6 +21,7 @@ from trainer.wording.quantities import UnitSystem, oxygen_words, plain_number, q
 from trainer.wording.sentences import in_units_of
 
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
+_GAP = re.compile(r"\{[^{}]*\}")
 
 
 def wording_system() -> UnitSystem:
@@ -128,6 +129,11 @@ def percent(frac: float | None) -> str:
 def scenario_title(title: str) -> str:
     """The title of an attempt, which was kept in English, in the person's language where a family drew it."""
     return site().content.title(language(), title) or title
+
+
+def question_words(text: str) -> str:
+    """What an item asks when nothing has been drawn yet: a gap stands where something will be."""
+    return _GAP.sub("…", sentence(text))
 
 
 def family_title(title: str) -> str:

@@ -29,7 +29,7 @@ class ItemLine:
 
     number: int
     family: str
-    item_id: str
+    asks_what: str
     skill: str
     count: int
     difficulty: str
@@ -52,8 +52,10 @@ class ItemTable:
         return tuple(each for each in self.lines if each.asks)
 
 
-def item_table(found: Sequence[ItemStatistics], *, titles: Mapping[str, str]) -> ItemTable:
-    """The statistics with words; titles are those of the families."""
+def item_table(
+    found: Sequence[ItemStatistics], *, titles: Mapping[str, str], asked: Mapping[tuple[str, str], str]
+) -> ItemTable:
+    """The statistics with words; titles are those of the families, and `asked` is what their items ask."""
     marks = [
         ItemMark(
             number=number,
@@ -65,16 +67,18 @@ def item_table(found: Sequence[ItemStatistics], *, titles: Mapping[str, str]) ->
         if each.difficulty_frac is not None and each.discrimination is not None
     ]
     plot = Markup(item_plot(marks, reader=drawing_reader("items"))) if marks else None
-    lines = (_line(number, each, titles) for number, each in enumerate(found, start=1))
+    lines = (_line(number, each, titles, asked) for number, each in enumerate(found, start=1))
     return ItemTable(plot=plot, lines=tuple(lines))
 
 
-def _line(number: int, item: ItemStatistics, titles: Mapping[str, str]) -> ItemLine:
+def _line(
+    number: int, item: ItemStatistics, titles: Mapping[str, str], asked: Mapping[tuple[str, str], str]
+) -> ItemLine:
     few = gettext("not enough answers yet")
     return ItemLine(
         number=number,
         family=titles.get(item.family, item.family),
-        item_id=item.item_id,
+        asks_what=asked.get((item.family, item.item_id), item.item_id),
         skill=f"{item.skill} {gettext(skill(item.skill).name)}",
         count=item.answers_count,
         difficulty=few if item.difficulty_frac is None else percent(item.difficulty_frac),

@@ -18,11 +18,12 @@ def spread_words(run: PurgeRun, value: Expected | None) -> str:
     """The root's colour in a word, and between which ends nine runs in ten fall."""
     if value is None:
         return ""
+    colour = grade_words(run.root.grade if run.root else None)
+    low, high = oxygen_shown(value.lower), oxygen_shown(value.upper)
+    if low == high:
+        return gettext("%(colour)s; nine runs in ten come to the same", colour=colour)
     return gettext(
-        "%(colour)s; nine runs in ten fall between %(low)s and %(high)s",
-        colour=grade_words(run.root.grade if run.root else None),
-        low=oxygen_shown(value.lower),
-        high=oxygen_shown(value.upper),
+        "%(colour)s; nine runs in ten fall between %(low)s and %(high)s", colour=colour, low=low, high=high
     )
 
 

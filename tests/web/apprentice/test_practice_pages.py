@@ -55,6 +55,23 @@ def test_choosing_a_family_draws_a_scenario_with_its_drawing_facts_and_items(app
     assert drawn.has_button("Strike the arc")
 
 
+def test_the_choice_says_how_often_a_family_was_practised_once_it_was(apprentice):
+    def long_run() -> str:
+        offered = apprentice.open_page("/apprentice/practice").options("What do you want to practise?")
+        return next(each for each in offered if each.startswith("Long run"))
+
+    said = []
+    for _ in range(3):
+        said.append(long_run().rpartition("(")[2])
+        apprentice.open_page("/apprentice/practice").submit(
+            "Draw a scenario",
+            **{"What do you want to practise?": long_run(), "How hard?": "Some things interact"},
+        )
+    assert "practised" not in said[0]
+    assert said[1].endswith("; practised once)")
+    assert said[2].endswith("; practised 2 times)")
+
+
 def test_choosing_nothing_is_said_at_both_groups(apprentice):
     page = apprentice.open_page("/apprentice/practice").submit("Draw a scenario", **{"How hard?": []})
 

@@ -11,6 +11,9 @@ from trainer.web.last_days import last_days
 from trainer.web.skill_bars import skill_profile
 
 
+QUESTIONS = "Questions, those that ask for a look first"
+
+
 @pytest.fixture
 def instructor(visit_as):
     return visit_as("instructor")
@@ -42,10 +45,20 @@ def test_the_profile_of_one_person_is_a_table_too(instructor, things):
 def test_questions_are_told_with_their_counts_and_say_where_there_are_too_few(instructor, things):
     page = instructor.open_page("/instructor/questions")
 
-    rows = page.rows("Questions, those that ask for a look first")
+    rows = page.rows(QUESTIONS)
     assert rows
     assert {each[4] for each in rows} == {"not enough answers yet"}
     assert "Wait: fewer than ten answers say nothing." in page.text
+
+
+def test_questions_stand_in_their_own_words_with_gaps_for_what_is_drawn(instructor, things, world):
+    families = world.site.content.families
+    asked = {item.text for family in families.values() for item in family.items}
+    heads = [each[1] for each in instructor.open_page("/instructor/questions").rows(QUESTIONS)]
+
+    assert not any("{" in each for each in heads)
+    whole = {text for text in asked if "{" not in text}
+    assert any(text in each for each in heads for text in whole)
 
 
 def test_where_nothing_is_marked_the_page_says_what_to_do(visit_as, things):

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from flask_babel import gettext
+from flask_babel import gettext, ngettext
 from flask_babel import lazy_gettext as _l
 from wtforms import RadioField
 from wtforms.validators import DataRequired
@@ -35,9 +35,13 @@ class PracticeForm(PageForm):
 
 def _family_words(family: PracticeFamily) -> str:
     skills = ", ".join(gettext(skill(each).name) for each in family.skills)
-    return gettext(
-        "%(title)s (%(skills)s; practised %(count)s times)",
-        title=family_title(family.title),
+    title = family_title(family.title)
+    if not family.attempts_count:
+        return gettext("%(title)s (%(skills)s)", title=title, skills=skills)
+    return ngettext(
+        "%(title)s (%(skills)s; practised once)",
+        "%(title)s (%(skills)s; practised %(num)s times)",
+        family.attempts_count,
+        title=title,
         skills=skills,
-        count=family.attempts_count,
     )

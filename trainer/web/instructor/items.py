@@ -6,7 +6,7 @@ from flask.typing import ResponseReturnValue
 from trainer.domain.permissions import Permission
 from trainer.services import item_results, teaching
 from trainer.web.access import access, acting, site
-from trainer.web.figures import family_title
+from trainer.web.figures import family_title, question_words
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.item_table import item_table
 from trainer.web.preferences import language
@@ -20,5 +20,6 @@ def items() -> ResponseReturnValue:
     hear(site().content.told(language()))
     known = teaching.family_titles(site(), acting())
     titles = {family: family_title(title) for family, title in known.items()}
-    found = item_table(item_results.items_here(site(), acting()), titles=titles)
+    asked = {key: question_words(text) for key, text in teaching.question_texts(site(), acting()).items()}
+    found = item_table(item_results.items_here(site(), acting()), titles=titles, asked=asked)
     return render_template("instructor/items.html", found=found)
