@@ -3,11 +3,14 @@
 import pytest
 from babel.numbers import format_decimal
 
+from trainer.catalogues import interface_translations
 from trainer.domain.people import Language
 from trainer.domain.purge_run import Caution
 from trainer.domain.quantities import Dimension
+from trainer.domain.set_up_faults import SetUpFault
 from trainer.wording.both_systems import in_system
 from trainer.wording.cautions import caution_words
+from trainer.wording.faults import fault_words
 from trainer.wording.numerals import localised_amounts, number_words
 from trainer.wording.quantities import UnitSystem, oxygen_words, plain_number, quantity_words
 from trainer.wording.sentences import in_units_of
@@ -63,3 +66,12 @@ def test_a_caution_writes_its_figures_in_its_language():
 def test_amounts_of_a_text_take_a_comma_and_clauses_keep_their_point(with_point, with_comma):
     assert localised_amounts(with_point, language="es") == with_comma
     assert localised_amounts(with_point, language="en") == with_point
+
+
+def test_a_fault_writes_its_figures_and_ends_in_its_language():
+    facts = {"quantity": "q", "number": 0.25, "unit": "m", "low": 0.5, "high": 2.5, "why": "w"}
+    fault = SetUpFault(path="", code="out-of-formula", facts=facts)
+    assert fault_words(fault, str) == "q is 0.25 m; calculated from 0.5 up to 2.5 m: w"
+    spanish = fault_words(fault, interface_translations("es").gettext, language="es")
+    assert "0,25 m" in spanish
+    assert "desde 0,5 hasta 2,5 m" in spanish

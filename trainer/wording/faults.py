@@ -139,6 +139,8 @@ _ENDINGS = (_FITTING, _NOT_FITTING, _NEAREST_IS, _NEAREST_ARE) = (
     "; the nearest are %(nearest)s",
 )
 
+_LIMITS = {"low": "from %(low)s", "high": "up to %(high)s"}
+
 _DIMENSION_OF_FACT = {
     "area_m2": Dimension.AREA,
     "bore_m": Dimension.LENGTH,
@@ -169,7 +171,7 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str], *, language: str = E
     if "gas" in facts:
         facts["gas"] = gas_words(facts["gas"], _, language=language)
     if fault.code == "out-of-formula":
-        facts["limits"] = _limits(fault.facts, language)
+        facts["limits"] = _limits(fault.facts, _, language)
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
     if "nearest" in fault.facts:
@@ -181,10 +183,10 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str], *, language: str = E
     return _(_WORDS[fault.code]) % facts
 
 
-def _limits(facts: Mapping[str, float | str], language: str) -> str:
+def _limits(facts: Mapping[str, float | str], _: Callable[[str], str], language: str) -> str:
     ends = [
-        f"{word} {_text(facts[name], None, language)}"
-        for name, word in (("low", "from"), ("high", "up to"))
+        _(template) % {name: _text(facts[name], None, language)}
+        for name, template in _LIMITS.items()
         if name in facts
     ]
     return " ".join((*ends, str(facts["unit"]))).strip()
@@ -210,3 +212,4 @@ def messages() -> Iterator[str]:
     yield from _WORDS.values()
     yield from PATH_WORDS.values()
     yield from _ENDINGS
+    yield from _LIMITS.values()

@@ -9,6 +9,7 @@ from flask_babel import lazy_gettext as _l
 
 from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
 from trainer.domain.people import UnitSystem
+from trainer.domain.set_up_faults import fault_from
 from trainer.services.bench_set_up import WorkedOut, helped_by, work_out
 from trainer.set_up_files import Fault, SetUpFaults
 from trainer.set_up_files.addresses import ReadAddress
@@ -58,7 +59,9 @@ def _answered(question: Asked) -> Bench:
         bench.view = bench_view(bench.worked, policy=site().content.policy)
     except SetUpFaults as error:
         bench.faults = error.faults
-    except (OutOfRange, UnknownName, UnknownSize) as error:
+    except (OutOfRange, UnknownName) as error:
+        bench.faults = [Fault(path="", value=None, message=str(error), cause=fault_from(error, path=""))]
+    except UnknownSize as error:
         bench.faults = [Fault(path="", value=None, message=str(error))]
     if question.against and bench.view is not None:
         _compare(bench)
