@@ -63,10 +63,11 @@ def test_the_choice_says_how_often_a_family_was_practised_once_it_was(apprentice
     said = []
     for _ in range(3):
         said.append(long_run().rpartition("(")[2])
-        apprentice.open_page("/apprentice/practice").submit(
+        drawn = apprentice.open_page("/apprentice/practice").submit(
             "Draw a scenario",
             **{"What do you want to practise?": long_run(), "How hard?": "Some things interact"},
         )
+        drawn.submit("Strike the arc")
     assert "practised" not in said[0]
     assert said[1].endswith("; practised once)")
     assert said[2].endswith("; practised 2 times)")

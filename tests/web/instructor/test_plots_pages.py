@@ -10,7 +10,6 @@ from trainer.services import qualification_pages
 from trainer.web.last_days import last_days
 from trainer.web.skill_bars import skill_profile
 
-
 QUESTIONS = "Questions, those that ask for a look first"
 
 
