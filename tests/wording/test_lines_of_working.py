@@ -1,4 +1,4 @@
-"""Equals signs of worked solutions: only between what is equal."""
+"""What stands between the numbers of a worked solution and their result."""
 
 import pytest
 
@@ -17,8 +17,8 @@ from trainer.wording.lines_of_working import line_of_working
         ("24 in - 2 · 0.12 in", "23.8 in"),
     ],
 )
-def test_a_sum_equals_what_it_comes_to(numbers, result):
-    assert line_of_working(numbers, result) == f"{numbers} = {result}"
+def test_a_sum_comes_to_about_its_result(numbers, result):
+    assert line_of_working(numbers, result) == f"{numbers} ≈ {result}"
 
 
 @pytest.mark.parametrize(

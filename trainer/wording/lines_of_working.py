@@ -1,4 +1,4 @@
-"""Numbers put in and what comes out, on one line: an equals sign only between things that are equal."""
+"""Numbers put in and what comes out, on one line; as both are shown rounded, the one is about the other."""
 
 import re
 
@@ -10,10 +10,10 @@ _LIST = re.compile(r"[;=]|,\s")
 
 
 def line_of_working(numbers: str, result: str) -> str:
-    """`2 · 3 m = 6 m` where the numbers are a sum; `50 L at 10 bar → 397 L` where they are what is given."""
+    """`2 · 3 m ≈ 6 m` where the numbers are a sum; `50 L at 10 bar → 397 L` where they are what is given."""
     if not numbers or not result:
         return numbers or result
-    return f"{numbers} = {result}" if _is_sum(numbers) and _AMOUNT.match(result) else f"{numbers} → {result}"
+    return f"{numbers} ≈ {result}" if _is_sum(numbers) and _AMOUNT.match(result) else f"{numbers} → {result}"
 
 
 def _is_sum(numbers: str) -> bool:
