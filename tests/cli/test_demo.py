@@ -85,6 +85,14 @@ def test_wrong_answers_carry_beliefs_and_fade_with_training(rows: _Rows) -> None
     assert late < early / 2
 
 
+def test_what_was_read_off_a_scale_is_typed_as_people_type_it(rows: _Rows) -> None:
+    pressures = [raw for (raw,) in rows("select raw from response where raw like '%bar\"'")]
+    assert pressures
+    assert all(len(each) <= len('"39.9 bar"') for each in pressures)
+    # a gauge's pressure would have eight figures in pascals; what lies under the bead has a few of them
+    assert rows("select raw from response where raw like '% Pa\"' and length(raw) > 12") == []
+
+
 def test_some_pass_some_fail_and_some_are_qualified(rows: _Rows) -> None:
     verdicts = dict(
         rows(

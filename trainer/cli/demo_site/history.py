@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from random import Random
+from typing import Any
 from uuid import UUID, uuid5
 
 from trainer.cli.demo_site.beliefs import Apprentice, temper_of
@@ -16,6 +17,7 @@ from trainer.domain.overrides import Override
 from trainer.domain.people import Term
 from trainer.domain.qualifications import Observation
 from trainer.domain.reasons import RefusedFor
+from trainer.domain.scenario import Item, ItemKind
 from trainer.scenario_files import response_document, scenario_from_document
 from trainer.services import assessment, grading, practice, qualifying, results, sharing, teaching
 from trainer.services.assessment import HandedIn
@@ -24,6 +26,7 @@ from trainer.services.sharing import Offer
 from trainer.services.site import Site
 from trainer.services.teaching import Giving
 from trainer.storage import attempts
+from trainer.wording.quantities import quantity_words
 
 DAYS = 60
 _MINUTE = timedelta(minutes=1)
@@ -160,7 +163,7 @@ class History:
                     attempt_id=attempt_id,
                     scenario_no=number,
                     item_id=item_id,
-                    raw=response_document(scenario.item(item_id), response),
+                    raw=_typed(scenario.item(item_id), response),
                 )
         page = assessment.attempt_page(at(site, clock), player.acting, attempt_id=attempt_id)
         return assessment.hand_in(
@@ -248,3 +251,10 @@ class History:
             )
             grading.override_score(site, cast.head.acting, attempt_id=handed_in.attempt_id, override=override)
             return
+
+
+def _typed(item: Item, response: Any) -> Any:
+    """A response as it is typed: what is read off a scale to a few figures and with the scale's unit."""
+    if item.kind is ItemKind.READING and item.dimension is not None and isinstance(response, float):
+        return quantity_words(response, item.dimension).replace("\u00a0", " ")
+    return response_document(item, response)
