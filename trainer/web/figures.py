@@ -21,6 +21,9 @@ from trainer.wording.quantities import UnitSystem, oxygen_words, plain_number, q
 from trainer.wording.sentences import in_units_of
 
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
+_BETWEEN_NUMBER_AND_UNIT = re.compile(
+    r"(?<=\d) (?=(?:%|ppm|°[CF]|[mc]?m[²³]?|L|Pa|kPa|bar|in|ft|cfh|psi|min|h|s|A|V|kg|J)(?![^\W\d_]))"
+)
 _GAP = re.compile(r"\{[^{}]*\}")
 
 
@@ -75,8 +78,8 @@ def hear_scenario(scenario: Scenario) -> Scenario:
 
 
 def sentence(text: str) -> str:
-    """A sentence of a scenario in the person's language, with its amounts in their units."""
-    return _in_units(_heard(text), wording_system())
+    """A sentence of a scenario in the person's language, with its amounts in their units, none torn apart."""
+    return _BETWEEN_NUMBER_AND_UNIT.sub("\u00a0", _in_units(_heard(text), wording_system()))
 
 
 def why_shown(reason: str) -> str:

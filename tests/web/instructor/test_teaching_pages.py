@@ -47,6 +47,15 @@ def filled_module(page, **changes):
     return sending
 
 
+def test_what_is_critical_is_chosen_and_shown_by_what_it_asks(instructor):
+    page = instructor.open_page("/instructor/modules/new")
+    offered = page.options("Critical items: a mistake in one fails the attempt")
+    (asked,) = (each for each in offered if each.startswith("Long run: From your dams: how long"))
+    made = instructor.send(filled_module(page, critical_items=["long-run/wait"]))
+
+    assert made.fact("Critical items") == asked
+
+
 def test_a_module_is_made_of_rows_and_given_until_a_day(instructor, world):
     made_class(instructor).submit("Add to the class", **{"Apprentices to add": [world.apprentice.name]})
     page = instructor.send(filled_module(instructor.open_page("/instructor/modules/new")))

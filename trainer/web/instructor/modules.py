@@ -11,11 +11,13 @@ from trainer.domain.permissions import Permission
 from trainer.domain.skills import skill
 from trainer.services import teaching
 from trainer.web.access import access, acting, site
-from trainer.web.figures import family_title
+from trainer.web.figures import family_title, question_words
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import AssignForm
 from trainer.web.instructor.module_form import MORE_ROWS, ModuleForm
+from trainer.web.preferences import language
+from trainer.web.said import hear
 
 _CLASS, _PERSON = "class", "person"
 
@@ -114,15 +116,21 @@ def _offering(form: ModuleForm) -> ModuleForm:
                 gettext("%(title)s (skills %(skills)s)", title=family_title(each.title), skills=skills),
             )
         )
-    items = [
-        (
-            f"{each.family}/{item.item_id}",
-            f"{family_title(each.title)}: {item.item_id} ({gettext(skill(item.skill).name)})",
+    return form.offer(families, list(_items_in_words().items()))
+
+
+def _items_in_words() -> dict[str, str]:
+    """What every item that can be made critical asks, by the key that a blueprint names it by."""
+    hear(site().content.told(language()))
+    asked = teaching.question_texts(site(), acting())
+    return {
+        f"{each.family}/{item.item_id}": (
+            f"{family_title(each.title)}: {question_words(asked[each.family, item.item_id])}"
+            f" ({gettext(skill(item.skill).name)})"
         )
-        for each in outlines.values()
+        for each in teaching.family_outlines(site(), acting()).values()
         for item in each.items
-    ]
-    return form.offer(families, items)
+    }
 
 
 def _form_page(form: ModuleForm) -> str:
@@ -144,5 +152,9 @@ def _module_page(module_id: UUID, form: AssignForm) -> str:
     known = teaching.family_titles(site(), acting())
     titles = {family: family_title(title) for family, title in known.items()}
     return render_template(
-        "instructor/module.html", page=page, form=_offering_takers(form), family_titles=titles
+        "instructor/module.html",
+        page=page,
+        form=_offering_takers(form),
+        family_titles=titles,
+        items_in_words=_items_in_words() if page.module.blueprint.critical_items else {},
     )
