@@ -13,14 +13,16 @@ pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
 
 MOST_STOPS = 150  # of the tab key on one page
 FOCUSED = """() => {
-    const here = document.activeElement, style = getComputedStyle(here);
+    const here = document.activeElement;
+    const outlined = [here, here.querySelector(".d-handle")].filter((each) => each).map((each) => getComputedStyle(each))
+        .some((style) => style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2);
     const label = here.labels && here.labels.length ? here.labels[0].textContent : "";
     const words = here.getAttribute("aria-label") || label || here.textContent || here.value || "";
     const box = here.getBoundingClientRect();
     return {
         words: words.trim().replace(/\\s+/g, " "), name: here.getAttribute("name") || "",
         value: here.getAttribute("value") || "", role: here.getAttribute("role") || (here.type === "range" ? "slider" : here.localName),
-        isSeen: (style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2) || here.localName === "body",
+        isSeen: outlined || here.localName === "body",
         isInWindow: box.bottom > 0 && box.top < window.innerHeight,
     };
 }"""

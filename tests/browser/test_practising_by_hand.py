@@ -214,9 +214,11 @@ def compare_four_figures(screen: Screen, answered: dict[str, Any]) -> None:
     oxygen = answered["purge"]["oxygen_after_wait_ppm"]
     shown, beside = told["Oxygen at strike"]
     assert same(as_unit(shown, "ppm"), oxygen["expected"])
-    low, high = (as_unit(f"{number} {unit}", "ppm") for number, unit in figures_in(beside)[1:])
-    assert same(low, oxygen["lower"])
-    assert same(high, oxygen["upper"])
+    # ends that read alike are not told twice: both are what stands there
+    ends = [f"{number} {unit}" for number, unit in figures_in(beside)[1:]] or [shown, shown]
+    assert len(ends) == 2
+    assert same(as_unit(ends[0], "ppm"), oxygen["lower"])
+    assert same(as_unit(ends[1], "ppm"), oxygen["upper"])
     assert answered["root"]["grade"] in beside
     assert same(as_unit(told["Gas used until the arc"][0], "liter"), answered["gas_used"]["before_arc_l"])
     assert same(as_unit(told["Pressure on the bead"][0], "Pa"), answered["vent"]["pressure_rise_pa"])
