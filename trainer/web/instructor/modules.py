@@ -1,5 +1,6 @@
 """Modules: what an attempt is drawn from and judged by; giving one to a class or a person."""
 
+from collections.abc import Mapping
 from uuid import UUID
 
 from flask import flash, redirect, render_template, request, url_for
@@ -7,6 +8,7 @@ from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 
 from trainer.domain.errors import Duplicate, Refused, WrongState
+from trainer.domain.modules import FamilyOutline
 from trainer.domain.permissions import Permission
 from trainer.domain.skills import skill
 from trainer.services import teaching
@@ -116,10 +118,10 @@ def _offering(form: ModuleForm) -> ModuleForm:
                 gettext("%(title)s (skills %(skills)s)", title=family_title(each.title), skills=skills),
             )
         )
-    return form.offer(families, list(_items_in_words().items()))
+    return form.offer(families, list(_items_in_words(outlines).items()))
 
 
-def _items_in_words() -> dict[str, str]:
+def _items_in_words(outlines: Mapping[str, FamilyOutline]) -> dict[str, str]:
     """What every item that can be made critical asks, by the key that a blueprint names it by."""
     hear(site().content.told(language()))
     asked = teaching.question_texts(site(), acting())
@@ -128,7 +130,7 @@ def _items_in_words() -> dict[str, str]:
             f"{family_title(each.title)}: {question_words(asked[each.family, item.item_id])}"
             f" ({gettext(skill(item.skill).name)})"
         )
-        for each in teaching.family_outlines(site(), acting()).values()
+        for each in outlines.values()
         for item in each.items
     }
 
@@ -156,5 +158,7 @@ def _module_page(module_id: UUID, form: AssignForm) -> str:
         page=page,
         form=_offering_takers(form),
         family_titles=titles,
-        items_in_words=_items_in_words() if page.module.blueprint.critical_items else {},
+        items_in_words=_items_in_words(teaching.family_outlines(site(), acting()))
+        if page.module.blueprint.critical_items
+        else {},
     )
