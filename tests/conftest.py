@@ -55,7 +55,7 @@ def bare_database(databases: SqliteFiles | PostgresqlServer, tmp_path: Path) -> 
 
 @pytest.fixture
 def sqlite_database(sqlite_files: SqliteFiles, tmp_path: Path) -> Iterator[Database]:
-    """SQLite alone, for tests of pages, which do not depend on the database."""
+    """SQLite alone, for what PostgreSQL does otherwise."""
     yield from _opened(sqlite_files.empty(tmp_path))
 
 

@@ -8,8 +8,8 @@ import re
 from collections.abc import Iterator
 
 import pytest
+from few_draws import few_draws
 
-from trainer.domain.families import draw
 from trainer.domain.family import ItemTemplate
 from trainer.domain.scenario import Item, ItemKind, Scenario, Severity
 from trainer.scenario_files import load_content
@@ -36,14 +36,7 @@ A_PERSON = re.compile(r"\b(welder|somebody|rescuers?|helper|mate|man|fitter|you)
 
 
 def drawn(family: str) -> Iterator[tuple[Scenario, Item]]:
-    for seed, difficulty in DRAWS:
-        scenario = draw(
-            CONTENT.family(family),
-            seed=seed,
-            difficulty=difficulty,
-            policy=CONTENT.policy,
-            hazards=CONTENT.hazards,
-        )
+    for scenario in few_draws(CONTENT, family, at=DRAWS):
         yield from ((scenario, each) for each in scenario.items)
 
 

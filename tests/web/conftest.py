@@ -7,6 +7,7 @@ from shutil import copyfile
 import pytest
 from clock import Clock
 from flask import Flask
+from flask_babel import Babel
 from furnishing import Things
 from jinja2 import FileSystemBytecodeCache
 from kept_sites import PASSWORD, KeptSite, KeptSites, Seeds, World, site_with
@@ -73,6 +74,16 @@ def app(site: Site, tmp_path: Path, compiled_templates: FileSystemBytecodeCache)
 def world(site: Site, begun: KeptSite) -> World:
     """Two training centres and two employers; names as invented people have them."""
     return World(site, dict(begun.people))
+
+
+@pytest.fixture
+def form_context() -> Iterator[None]:
+    """What a form needs around it, and no site."""
+    app = Flask(__name__)
+    app.config["SECRET_KEY"] = "x" * 32
+    Babel(app)
+    with app.test_request_context():
+        yield
 
 
 @pytest.fixture

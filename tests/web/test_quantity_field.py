@@ -1,13 +1,13 @@
 """A quantity as people type it into a page: unit beside it or in it, and every way of getting it wrong."""
 
 import pytest
-from flask import Flask
-from flask_babel import Babel
 from werkzeug.datastructures import MultiDict
 
 from trainer.domain.quantities import Dimension
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import QuantityField, is_bare_number, with_chosen_unit
+
+pytestmark = pytest.mark.usefixtures("form_context")
 
 
 class _FlowForm(PageForm):
@@ -15,15 +15,6 @@ class _FlowForm(PageForm):
         csrf = False
 
     flow = QuantityField("Flow", Dimension.VOLUME_FLOW, limits=(1e-6, 0.01, "up to 600 L/min"))
-
-
-@pytest.fixture(autouse=True)
-def _page_context():
-    app = Flask(__name__)
-    app.config["SECRET_KEY"] = "x" * 32
-    Babel(app)
-    with app.test_request_context():
-        yield
 
 
 def _sent(typed: str, unit: str = "L/min") -> _FlowForm:

@@ -5,8 +5,7 @@ Which sign stands before decimals in a language is what Unicode's CLDR says, as 
 
 import pytest
 from babel.numbers import get_decimal_symbol
-from flask import Flask
-from flask_babel import Babel, force_locale
+from flask_babel import force_locale
 from werkzeug.datastructures import MultiDict
 
 from trainer.domain.people import Language
@@ -15,6 +14,8 @@ from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import QuantityField
 from trainer.web.forms.numbers import CountField, NumberField
 from trainer.web.forms.typed import as_typed, kept
+
+pytestmark = pytest.mark.usefixtures("form_context")
 
 LANGUAGES = [each.value for each in Language]
 
@@ -26,15 +27,6 @@ class _Form(PageForm):
     share = NumberField("Share", low=0, high=5000, example="0.8", required=False)
     length = QuantityField("Length", Dimension.LENGTH, limits=(0.0, 100.0, "up to 100 m"), required=False)
     count = CountField("Count", low=1, high=10_000, example="3", required=False)
-
-
-@pytest.fixture(autouse=True)
-def _page_context():
-    app = Flask(__name__)
-    app.config["SECRET_KEY"] = "x" * 32
-    Babel(app)
-    with app.test_request_context():
-        yield
 
 
 def _sent(**typed: str) -> _Form:
