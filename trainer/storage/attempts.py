@@ -10,6 +10,7 @@ from sqlalchemy import ColumnElement, bindparam, func, select
 from trainer.domain.attempts import Attempt, AttemptKind, AttemptState, advanced
 from trainer.domain.errors import Missing
 from trainer.storage.database import Work
+from trainer.storage.shown_scenarios import get_shown_of, list_shown_of
 from trainer.storage.tables.attempts import AttemptRow, AttemptScenarioRow, ResponseRow
 from trainer.storage.tables.people import PersonRow
 
@@ -155,24 +156,13 @@ def get_blueprint(work: Work, *, attempt_id: UUID) -> dict[str, Any]:
 
 def list_shown(work: Work, *, attempt_id: UUID) -> tuple[tuple[int, dict[str, Any]], ...]:
     """What may be shown of each scenario before the attempt is marked, by number."""
-    rows = work.session.execute(
-        select(AttemptScenarioRow.scenario_no, AttemptScenarioRow.shown)
-        .where(AttemptScenarioRow.attempt_id == attempt_id)
-        .order_by(AttemptScenarioRow.scenario_no)
-    )
-    return tuple((number, shown) for number, shown in rows)
+    return list_shown_of(work, AttemptScenarioRow, AttemptScenarioRow.attempt_id == attempt_id)
 
 
 def get_shown(work: Work, *, attempt_id: UUID, scenario_no: int) -> dict[str, Any]:
     """What may be shown of one scenario; raises Missing for a number that the attempt does not have."""
-    shown: dict[str, Any] | None = work.session.execute(
-        select(AttemptScenarioRow.shown).where(
-            AttemptScenarioRow.attempt_id == attempt_id, AttemptScenarioRow.scenario_no == scenario_no
-        )
-    ).scalar_one_or_none()
-    if shown is None:
-        raise Missing("scenario", scenario_no)
-    return shown
+    owned = AttemptScenarioRow.attempt_id == attempt_id
+    return get_shown_of(work, AttemptScenarioRow, owned, scenario_no=scenario_no)
 
 
 def list_drawn(work: Work, *, attempt_id: UUID) -> tuple[tuple[int, dict[str, Any]], ...]:

@@ -15,6 +15,7 @@ from trainer.domain.people import UnitSystem
 from trainer.domain.verification_code import NUMBER_BITS, code_for
 from trainer.storage.attempts import DrawnScenario
 from trainer.storage.database import Work
+from trainer.storage.shown_scenarios import get_shown_of, list_shown_of
 from trainer.storage.tables.paper import PaperScenarioRow, PaperSetRow, PaperSheetRow
 from trainer.storage.tables.people import PersonRow
 
@@ -233,24 +234,13 @@ def list_shown_of_set(
 
 def list_shown(work: Work, *, sheet_id: UUID) -> tuple[tuple[int, dict[str, Any]], ...]:
     """What may be shown of the scenarios of one sheet, by number."""
-    rows = work.session.execute(
-        select(PaperScenarioRow.scenario_no, PaperScenarioRow.shown)
-        .where(PaperScenarioRow.sheet_id == sheet_id)
-        .order_by(PaperScenarioRow.scenario_no)
-    )
-    return tuple((number, shown) for number, shown in rows)
+    return list_shown_of(work, PaperScenarioRow, PaperScenarioRow.sheet_id == sheet_id)
 
 
 def get_shown(work: Work, *, sheet_id: UUID, scenario_no: int) -> dict[str, Any]:
     """What may be shown of one scenario; raises Missing for a number that the sheet does not have."""
-    shown: dict[str, Any] | None = work.session.execute(
-        select(PaperScenarioRow.shown).where(
-            PaperScenarioRow.sheet_id == sheet_id, PaperScenarioRow.scenario_no == scenario_no
-        )
-    ).scalar_one_or_none()
-    if shown is None:
-        raise Missing("scenario", scenario_no)
-    return shown
+    owned = PaperScenarioRow.sheet_id == sheet_id
+    return get_shown_of(work, PaperScenarioRow, owned, scenario_no=scenario_no)
 
 
 def list_scenarios(work: Work, *, sheet_id: UUID) -> tuple[DrawnScenario, ...]:
