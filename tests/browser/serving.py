@@ -14,6 +14,7 @@ from dataclasses import replace
 from itertools import count
 from pathlib import Path
 from urllib.request import urlopen
+from wsgiref.types import StartResponse, WSGIApplication, WSGIEnvironment
 
 from werkzeug.serving import make_server
 
@@ -34,7 +35,7 @@ def served(url: str, folder: Path) -> Iterator[tuple[str, Site]]:
     seeds = count(1)
     site = replace(wire(settings), new_seed=lambda: next(seeds) * 7919)
     logging.getLogger("werkzeug").setLevel(logging.WARNING)
-    server = make_server("127.0.0.1", 0, create_app(settings, site), threaded=True)
+    server = make_server("127.0.0.1", 0, _closing(create_app(settings, site)), threaded=True)
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:
@@ -44,6 +45,20 @@ def served(url: str, folder: Path) -> Iterator[tuple[str, Site]]:
         thread.join()
         server.server_close()
         site.database.dispose()
+
+
+def _closing(app: WSGIApplication) -> WSGIApplication:
+    """Closes every answer, also where the browser hung up: there werkzeug's server fails before it does so itself."""
+
+    def answer(environ: WSGIEnvironment, start_response: StartResponse) -> Iterator[bytes]:
+        parts = app(environ, start_response)
+        try:
+            yield from parts
+        finally:
+            if hasattr(parts, "close"):
+                parts.close()
+
+    return answer
 
 
 class TrainerServe:
