@@ -33,8 +33,6 @@ SYSTEMS = {Edition.METRIC: UnitSystem.METRIC, Edition.INCH_POUND: UnitSystem.US}
 WORKED = ("formula", "words", "numbers", "result")
 ON_A_SCALE = (InstrumentKind.PRESSURE_GAUGE, InstrumentKind.FLOW_TUBE)
 PRINTED = {Edition.METRIC: ("bar", "Pa", "L/min"), Edition.INCH_POUND: ("psi", "inH2O", "cfh")}
-# The hazard catalogue is one for both editions; its 11 m are converted as a person's own job would be.
-ONE_FOR_BOTH = ("beyond 36.1 ft", "beyond 36 ft")
 WORKED_OUT = "■"  # stands for a figure of the core
 
 _NUMBER = r"-?(?:(?:\d+ )?\d+/\d+|\d+(?:\.\d+)?)"
@@ -191,7 +189,7 @@ def scenarios(edition: Edition, family: str) -> tuple[Scenario, ...]:
 
 
 def unnatural(text: str) -> list[str]:
-    found = AMOUNT.finditer(_IN_BRACKETS.sub("", text.replace(*ONE_FOR_BOTH)))
+    found = AMOUNT.finditer(_IN_BRACKETS.sub("", text))
     return [
         f"{number} {each['unit']}: {text}"
         for each in found
