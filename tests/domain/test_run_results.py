@@ -2,9 +2,12 @@
 
 import pytest
 from set_up_examples import POLICY, run_of, set_up
+from spool_examples import arch
+from time_line_examples import stage
 
 from trainer import units
 from trainer.domain.core_results import CoreResults, NotKnown
+from trainer.domain.purge_run import DeadLegResult, Expected, PurgeResult, StageResult, written_as
 from trainer.domain.quantities import Dimension
 from trainer.domain.run_results import RUN_RESULTS
 from trainer.set_up_files import write_run
@@ -17,11 +20,11 @@ UNITS = {
 }  # fmt: skip
 
 
-def known():
+def known(asked=BASE):
     core = CoreResults(POLICY)
     for name in RUN_RESULTS:
         try:
-            yield name, core.result(BASE, name)
+            yield name, core.result(asked, name)
         except NotKnown:
             continue
 
@@ -49,6 +52,45 @@ def test_numbers_are_those_of_the_written_run_in_si():
         assert value == pytest.approx(expected, rel=1e-9), name
         compared += 1
     assert compared > 25
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {
+            "flow__stages": [stage("purge", 4.0), stage("hold", 5.0), stage("recovery")],
+            "flow__hold_for": None,
+        },
+        {"flow__hold_for": "15 min", "flow__hold": "5 L/min"},
+        arch(wait="20 min"),
+    ],
+    ids=["stages", "hold", "spool"],
+)
+def test_a_figure_of_the_purge_asked_alone_is_that_of_the_whole_run(changes):
+    purge = run_of(**changes).purge
+    asked = {name: value for name, value in known(set_up(**changes)) if name.startswith("purge.")}
+    written_of = {key.key: name for name, key in written_as(PurgeResult).items()}
+    told = {f"purge.{key}": getattr(purge, name) for key, name in written_of.items()}
+    for key, result in (("stages", StageResult), ("dead_legs", DeadLegResult)):
+        for place, each in enumerate(getattr(purge, key)):
+            told |= {
+                f"purge.{key}.{place}.{one.key}": getattr(each, name)
+                for name, one in written_as(result).items()
+            }
+    compared = 0
+    for name, value in asked.items():
+        whole = told[name].expected if isinstance(told[name], Expected) else told[name]
+        assert value == ({True: "yes", False: "no"}[whole] if isinstance(whole, bool) else whole), name
+        compared += 1
+    assert compared >= 4
+
+
+def test_set_ups_that_differ_around_the_purge_share_it_and_others_do_not():
+    core, other = CoreResults(POLICY), {"surroundings": {"volume": "30 m^3"}, "wait": "9 min", "arc": None}
+    course = core.course(BASE)
+    assert course is not None
+    assert core.course(set_up(**other)) is course
+    assert core.course(set_up(flow__purge="11 L/min")) is not course
 
 
 def test_a_dam_s_temperature_is_asked_in_kelvin_and_written_in_celsius():

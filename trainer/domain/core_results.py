@@ -12,14 +12,15 @@ from trainer.core.errors import OutOfRange, UnknownName, UnknownSize
 from trainer.core.interval import Interval
 from trainer.domain.errors import DomainError, Missing
 from trainer.domain.items.placement import Effect
+from trainer.domain.kept_courses import KeptCourses
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import BreathingResult, Expected
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.result_kind import Found, Question
 from trainer.domain.result_kinds import RESULTS
 from trainer.domain.run_breathing import breathing_result
-from trainer.domain.run_parts import RunParts
-from trainer.domain.run_purge import PurgeCourse, purge_course_of
+from trainer.domain.run_parts import SingleFigures
+from trainer.domain.run_purge import PurgeCourse
 from trainer.domain.scenario import PlacementTest
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import SetUpFault, UnusableSetUp, faults_of
@@ -39,9 +40,10 @@ class CoreResults:
     def __init__(self, policy: Policy) -> None:
         self.policy = policy
         self._met = SetUpsMet()
+        self._kept = KeptCourses()
         self._courses: dict[int, PurgeCourse | None] = {}
         self._asked: dict[tuple[int, str], Found] = {}
-        self._parts: dict[int, RunParts] = {}
+        self._parts: dict[int, SingleFigures] = {}
         self._breathing: dict[int, BreathingResult | None] = {}
 
     def result(self, set_up: SetUp, name: str) -> float | str | Never:
@@ -93,21 +95,20 @@ class CoreResults:
             return Effect(test=test, value=NEVER, fault=str(error))
 
     def course(self, set_up: SetUp) -> PurgeCourse | None:
-        """The purge, solved once for all waiting times."""
-        before = self._met.before_wait(set_up)
-        number = self._met.number(before)
+        """The purge, solved once for all waiting times and whatever else it does not rest on."""
+        number = self._met.number(set_up)
         if number not in self._courses:
-            self._courses[number] = purge_course_of(before)
+            self._courses[number] = self._kept.of(set_up)
         return self._courses[number]
 
-    def _parts_of(self, set_up: SetUp) -> RunParts:
+    def _parts_of(self, set_up: SetUp) -> SingleFigures:
         """The run, part by part, for results that are figures of it; raises NotKnown where it contradicts."""
         number = self._met.number(set_up)
         parts = self._parts.get(number)
         if parts is None:
             if faults := faults_of(set_up):
                 raise NotKnown(str(UnusableSetUp(faults)))
-            parts = RunParts(set_up=set_up, policy=self.policy, on_fault=_not_known, solved=self.course)
+            parts = SingleFigures(set_up=set_up, policy=self.policy, on_fault=_not_known, solved=self.course)
             self._parts[number] = parts
         return parts
 

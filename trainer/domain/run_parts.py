@@ -6,12 +6,13 @@ A whole run asks for all of them and collects every fault; a single figure costs
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cached_property
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from trainer.core.errors import OutOfRange, UnknownName
 from trainer.core.reference_conditions import ReferenceCondition
 from trainer.domain.flows import is_vent_blocked, true_meter_flow_of
 from trainer.domain.policy import Policy
+from trainer.domain.purge_figures import PurgeFigures
 from trainer.domain.purge_run import (
     BreathingResult,
     CostResult,
@@ -36,7 +37,7 @@ from trainer.domain.run_dams import dam_results, near_heat_results
 from trainer.domain.run_gas import gas_result
 from trainer.domain.run_gas_used import gas_used_result
 from trainer.domain.run_hose import hose_result
-from trainer.domain.run_purge import PurgeCourse, inlet_result, purge_course_of, purge_result
+from trainer.domain.run_purge import PurgeCourse, inlet_result, purge_course_of
 from trainer.domain.run_readings import readings_result
 from trainer.domain.run_root import root_result
 from trainer.domain.run_section import pipe_result, section_result
@@ -93,9 +94,13 @@ class RunParts:
     @cached_property
     def purge(self) -> PurgeResult | None:
         """Oxygen at the root; with the vent shut nothing flows, and that is the answer."""
-        course = self.course
-        purge = self.part("wait", lambda: purge_result(self.set_up, course=course)) if course else None
+        figures = self._purge_figures
+        purge = self.part("wait", figures.all) if figures else None
         return shut_in_purge(self.set_up) if is_vent_blocked(self.set_up) else purge
+
+    @cached_property
+    def _purge_figures(self) -> PurgeFigures | None:
+        return PurgeFigures(set_up=self.set_up, course=self.course) if self.course else None
 
     @cached_property
     def gas_used(self) -> GasUsed | None:
@@ -197,3 +202,24 @@ class RunParts:
             paths = {**_PATHS, "purge flow": purge_flow_path}
             self.on_fault(fault_from(error, path=paths.get(name, path)))
             return None
+
+
+class SingleFigures(RunParts):
+    """A run of which single figures are asked: of its purge, too, only what is behind them is computed."""
+
+    @cached_property
+    def purge(self) -> Any:
+        """What has the attributes of PurgeResult."""
+        if is_vent_blocked(self.set_up):
+            return shut_in_purge(self.set_up)
+        return _Asked(self._purge_figures, self.part) if self._purge_figures else None
+
+
+class _Asked:
+    """Figures of one part, each computed when it is asked for; what the core refuses is told as by `part`."""
+
+    def __init__(self, figures: PurgeFigures, part: Callable[..., Any]) -> None:
+        self._figures, self._part = figures, part
+
+    def __getattr__(self, name: str) -> Any:
+        return self._part("wait", lambda: getattr(self._figures, name))

@@ -1,4 +1,4 @@
-"""The purge itself: oxygen at the root against time, what it can never fall below, and why."""
+"""The purge of a set-up through the core, what it can never fall below, and why."""
 
 import math
 from dataclasses import dataclass, replace
@@ -13,8 +13,6 @@ from trainer.core.dilution import (
     purge,
 )
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC, Gas
-from trainer.core.interval import Interval
-from trainer.core.purge_watch import highest_o2_frac
 from trainer.core.spool import SpoolPurge, purge_spool
 from trainer.core.spool_case import Spool
 from trainer.core.terms import PurgeModel
@@ -28,30 +26,13 @@ from trainer.domain.known_parts import (
     temperature_of,
 )
 from trainer.domain.purge_causes import GAS, NO_FLOW, STAGES_END
-from trainer.domain.purge_run import DeadLegResult, Expected, InletResult, PurgeResult, StageResult
-from trainer.domain.quantities import NEVER, Never
-from trainer.domain.run_spool import (
-    high_point_results,
-    inlet_of,
-    spool_purge_of,
-    with_vents_where_air_lingers,
-    worst_place_of,
-)
-from trainer.domain.run_time_line import (
-    AirInAt,
-    chained,
-    expected_of,
-    last_air_in,
-    only_falls,
-    stage_results,
-    trace_times_s,
-    volume_changes_by,
-    wait_on,
-)
+from trainer.domain.purge_run import InletResult
+from trainer.domain.run_spool import inlet_of, spool_purge_of
+from trainer.domain.run_time_line import AirInAt, chained, last_air_in
 from trainer.domain.set_up import SetUp, StageKind
 from trainer.domain.spool_openings import air_in_of_spool
 from trainer.domain.spool_path import path_of, spool_of
-from trainer.domain.time_line import KnownStage, hold_stage_of, leaks_of, segment_of, stages_of
+from trainer.domain.time_line import KnownStage, leaks_of, segment_of, stages_of
 
 _CAUSE_SHARE = 0.1  # a cause is named when it makes a tenth of the floor
 
@@ -163,69 +144,6 @@ def inlet_result(course: PurgeCourse) -> InletResult:
     )
 
 
-def purge_result(set_up: SetUp, *, course: PurgeCourse) -> PurgeResult:
-    """Time to the target, the floor and its causes, oxygen after the wait, the stages, and the trace."""
-    asked = course.purge
-    target_frac = set_up.target.oxygen_frac if set_up.target else None
-    time_s = None if target_frac is None else _expected_or_never(asked.time_to(target_frac))
-    wait_s = None if set_up.wait_s is None else wait_on(asked, wait_s=set_up.wait_s)
-    after = None if wait_s is None else asked.oxygen_at(wait_s)
-    stages = stage_results(asked, stages=course.stages)
-    return PurgeResult(
-        time_to_target_s=time_s,
-        volume_changes_to_target=_volume_changes(asked, time_s),
-        never_because=causes_of_floor(set_up, course=course) if time_s is NEVER else (),
-        floor_frac=asked.floors_o2_frac[-1],
-        oxygen_after_wait_frac=None if after is None else expected_of(after),
-        highest_in_hold_frac=_highest_in_hold_frac(set_up, course, stages, after),
-        highest_after_wait_frac=(
-            highest_o2_frac(asked, from_s=wait_s, until_s=math.inf) if stages and wait_s is not None else None
-        ),
-        stages=stages,
-        dead_legs=_high_points(set_up, course, target_frac),
-        body_time_to_target_s=_body_time(course, target_frac),
-        worst_place=worst_place_of(set_up, spool=course.spool) if course.spool else None,
-        trace=_trace(set_up, asked=asked, time_s=time_s),
-    )
-
-
-def _high_points(set_up: SetUp, course: PurgeCourse, target_frac: float | None) -> tuple[DeadLegResult, ...]:
-    """The high points without a vent, and what a vent at those that the gas crosses would save."""
-    if course.spool is None:
-        return ()
-    with_vents_s = None
-    if course.spool.crossed and target_frac is not None:
-        vented = purge_course_of(with_vents_where_air_lingers(set_up, spool=course.spool))
-        time_s = None if vented is None else vented.purge.time_to(target_frac)
-        with_vents_s = None if time_s is None else time_s.expected
-    return high_point_results(set_up, spool=course.spool, with_vents_s=with_vents_s)
-
-
-def _body_time(course: PurgeCourse, target_frac: float | None) -> Expected | Never | None:
-    """What the body alone would need where dead legs hold the root up."""
-    if course.spool is None or not course.spool.dead_legs or target_frac is None:
-        return None
-    return _expected_or_never(course.spool.body.time_to(target_frac))
-
-
-def _highest_in_hold_frac(
-    set_up: SetUp, course: PurgeCourse, stages: tuple[StageResult, ...], after: Interval | None
-) -> float | None:
-    if stages:
-        return max(
-            (each.highest_oxygen_frac or 0.0 for each in stages if each.kind == StageKind.HOLD), default=None
-        )
-    hold = hold_stage_of(set_up)
-    air_in = course.air_in_at(hold.flow_m3_s) if hold else None
-    if hold is None or air_in is None or after is None:
-        return None
-    if not air_in and course.spool is None and only_falls(course.purge.case):
-        return after.expected  # nothing is higher than the start, and no second course is needed
-    until = replace(course.purge.case.segments[0], duration_s=hold.starts_s)
-    held = course.through((until, segment_of(hold, case=course.purge.case, air_in=air_in)))
-    return highest_o2_frac(held.purge, from_s=hold.starts_s, until_s=hold.ends_s)
-
-
 def air_in_at_of(set_up: SetUp) -> AirInAt:
     """What lets air in, as a function of the flow, each flow reckoned once."""
     used, section, spool = gas_of(set_up), section_of(set_up), spool_of(set_up)
@@ -276,22 +194,3 @@ def _ends_too_early(set_up: SetUp, course: PurgeCourse) -> bool:
     if target_frac is None or not course.stages or math.isinf(course.stages[-1].ends_s):
         return False
     return course.purge.floors_o2_frac[-1] < target_frac
-
-
-def _trace(
-    set_up: SetUp, *, asked: Purge, time_s: Expected | Never | None
-) -> tuple[tuple[float, float, float, float], ...]:
-    times = trace_times_s(set_up, purge=asked, time_s=time_s)
-    return tuple(zip(times.tolist(), *asked.trace(times).T.tolist(), strict=True))
-
-
-def _expected_or_never(interval: Interval | None) -> Expected | Never:
-    return NEVER if interval is None else expected_of(interval)
-
-
-def _volume_changes(asked: Purge, time_s: Expected | Never | None) -> Expected | Never | None:
-    if not isinstance(time_s, Expected):
-        return time_s
-    counts = (volume_changes_by(asked, time_s=each) for each in (time_s.expected, time_s.lower, time_s.upper))
-    expected, lower, upper = counts
-    return Expected(expected=expected, lower=lower, upper=upper)
