@@ -20,8 +20,10 @@ from trainer.services.assessment import keep_response
 from trainer.units import written
 
 _TOLD = ("aria-label", "aria-valuetext", "title", "placeholder", "alt", "data-says")
-# Clauses of codes and names of standards keep their point, and so do versions, which are no numbers.
-_NAMES = re.compile(r"\b19\d\d\.\d+|\b[A-Z]+-?\d+\.\d+|:\d{4}, \d\.\d|\b\d+\.\d+\.\d+")
+# Clauses of codes, standards, versions and times to the letter keep their point: they are no numbers.
+_NAMES = re.compile(
+    r"T\d\d:\d\d:\d\d\.\d{6}Z|\b19\d\d\.\d+|\b[A-Z]+-?\d+\.\d+|:\d{4}, \d\.\d|\b\d+\.\d+\.\d+"
+)
 _DECIMAL_POINT = re.compile(r"\d\.\d")
 _PLACES = re.compile(r"%\(\w+\)s|\{[a-z_.]+\}")
 # Said by people in these tests, or the word is the same in Spanish sentences.
@@ -173,6 +175,17 @@ def test_what_an_instructor_and_an_employer_read(things, visit_as, english):
         _in_spanish(visit_as("employer")), english, "/employer/people", f"/employer/people/{things.person_id}",
         "/employer/who-can", f"/employer/attempts/{things.passed_attempt_id}",
     )  # fmt: skip
+
+
+def test_what_an_administrator_reads(things, visit_as, english):
+    admin = _in_spanish(visit_as("admin"))
+    form = admin.open_page("/admin/policy")
+    refused = form.submit("Poner en vigor", **{"Nota de corte (parte de 1)": "7", "Motivo": "más estricto"})
+    assert refused.status == 422
+    assert [*_in_english(refused.html, english), *_pointed(refused.html)] == []
+    changed = {"Nota de corte (parte de 1)": "0,9", "Límite para dúplex (parte de 1)": "0,0005"}
+    assert form.submit("Poner en vigor", **changed, Motivo="más estricto").status == 200
+    _check(admin, english, "/admin/policy", "/admin/ledger", "/admin/people", "/admin/employers")
 
 
 def test_an_own_job_that_lacks_everything(visit_as, english):

@@ -15,6 +15,7 @@ from trainer.domain import own_job_faults
 from trainer.domain.family_given import GIVEN
 from trainer.domain.own_jobs import JOB_FIELDS, LABELS
 from trainer.domain.people import Role
+from trainer.domain.policy_changes import OF_THE_SITE
 from trainer.domain.qualifications import QualificationState
 from trainer.domain.scope import JointSituation
 from trainer.domain.set_up_terms import (
@@ -27,7 +28,7 @@ from trainer.domain.set_up_terms import (
     SupplyKind,
 )
 from trainer.domain.skills import SKILLS
-from trainer.scenario_files import response_faults
+from trainer.scenario_files import load_content, response_faults
 from trainer.set_up_files import faults as set_up_faults
 from trainer.units import faults as typed_faults
 from trainer.wording import cautions, faults, gas_names, marking
@@ -69,6 +70,8 @@ def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "trainer/domain/own_jobs.py", (*JOB_FIELDS, *LABELS.values())
     yield "trainer/domain/own_job_faults.py", own_job_faults.messages()
     yield "trainer/units/faults.py", typed_faults.messages()
+    limits = load_content().policy.oxygen_limits.values()
+    yield "scenarios/policy.toml", (*(each.source for each in limits), OF_THE_SITE)
     for rule in table_rows("backing_gases"):
         yield "trainer/core/data/backing_gases.csv", (rule["why"], rule["source"])
     yield "trainer/domain/skills.py", (each.name for each in SKILLS)

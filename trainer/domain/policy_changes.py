@@ -9,6 +9,7 @@ from trainer.core.terms import MaterialGroup
 from trainer.domain.errors import Refused
 from trainer.domain.policy import Compare, Policy, Threshold
 
+OF_THE_SITE = "site policy"  # where a limit comes from that the site set itself
 _LIMIT = "oxygen_limits."
 _THRESHOLD = "thresholds."
 _QUALIFICATION = "qualification."
@@ -53,6 +54,21 @@ def changeable(policy: Policy) -> Mapping[str, Bounds]:
     return found
 
 
+def numbers_of(policy: Policy) -> Mapping[str, float]:
+    """What a policy says for every number that a site may set, by name."""
+    found = {"pass_mark_frac": policy.pass_mark_frac}
+    found |= {_LIMIT + _key(group): limit.frac for group, limit in policy.oxygen_limits.items()}
+    found |= {_name(each): each.value for each in policy.thresholds if each.site_may_change}
+    found |= {_QUALIFICATION + name: getattr(policy.qualification, name) for name in _OF_QUALIFICATION}
+    return found
+
+
+def limit_material(name: str) -> MaterialGroup | None:
+    """Whose oxygen limit the number of that name is, if it is one."""
+    key = name.removeprefix(_LIMIT)
+    return next((group for group in MaterialGroup if _key(group) == key and name != key), None)
+
+
 def checked_changes(policy: Policy, *, changes: Mapping[str, str]) -> Mapping[str, Decimal]:
     """The changes as numbers; raises Refused with one `unknown:…`, `no-number:…` or `out-of-range:…` each."""
     known = changeable(policy)
@@ -86,7 +102,7 @@ def changed_policy(policy: Policy, *, changes: Mapping[str, str], version: str) 
         version=version,
         pass_mark_frac=float(numbers.get("pass_mark_frac", policy.pass_mark_frac)),
         oxygen_limits={
-            group: replace(limit, frac=float(numbers[_LIMIT + _key(group)]), source="site policy", status="d")
+            group: replace(limit, frac=float(numbers[_LIMIT + _key(group)]), source=OF_THE_SITE, status="d")
             if _LIMIT + _key(group) in numbers
             else limit
             for group, limit in policy.oxygen_limits.items()

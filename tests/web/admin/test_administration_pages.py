@@ -1,7 +1,13 @@
 """Administration by its pages: people, roles from–to, employers, policy, ledger."""
 
+import re
+
 import pytest
 from visitors import Visitor
+
+from trainer.domain.policy_changes import changeable
+from trainer.scenario_files import load_content
+from trainer.services import qualifying
 
 NEW = "another four good words"
 
@@ -111,7 +117,7 @@ def test_an_employers_name_that_is_taken_is_refused(admin):
     assert page.field("Name of the employer") == "Millrace Fabrication"
 
 
-PASS_MARK = "Pass mark, as a share of 1"
+PASS_MARK = "Pass mark (share of 1)"
 
 
 def test_a_policy_has_numbered_versions(admin):
@@ -128,7 +134,7 @@ def test_a_policy_has_numbered_versions(admin):
     ("typed", "said"),
     [
         ("a lot", "not a number"),
-        ("7", "outside what a site may set"),
+        ("7", "outside what a site may set; accepted: 0.5 = 50 % to 1 = 100 %."),
         ("nan", "not a number"),
         ("1e999", "outside"),
     ],
@@ -147,8 +153,43 @@ def test_the_ledger_page_proves_the_chain_and_lists_the_acts(admin, things):
 
     assert "The chain holds:" in page.text
     acts = [row[1] for row in page.rows("Latest entries")]
-    assert "qualification-awarded" in acts
-    assert "role-given" in acts
+    assert "qualification awarded" in acts
+    assert "role given" in acts
+
+
+def test_the_ledger_page_has_each_time_for_people_and_to_the_letter(admin, things):
+    page = admin.open_page("/admin/ledger")
+
+    people, exact = page.rows("Latest entries"), page.rows("Entries as they stand in the ledger")
+    times = [each["datetime"] for each in page.soup.select("table time")]
+    assert {"qualification-awarded", "role-given"} <= {row[1] for row in exact}
+    assert [row[2] for row in exact] == times
+    assert all(re.fullmatch(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{6}Z", each) for each in times)
+    assert all(re.fullmatch(r"\d{4}-\d\d-\d\d \d\d:\d\d \w+", row[2]) for row in people)
+
+
+def test_a_suspension_that_is_lifted_is_not_called_a_confirmation(admin, things, world):
+    teacher, of = world.second_instructor.acting, things.qualification_id
+    qualifying.suspend(world.site, teacher, qualification_id=of, reason_given="why")
+    qualifying.lift(world.site, teacher, qualification_id=of, reason_given="seen again")
+
+    acts = [row[1] for row in admin.open_page("/admin/ledger").rows("Latest entries")]
+    assert acts[:2] == ["suspension lifted", "qualification suspended"]
+
+
+def test_every_number_of_the_policy_is_said_in_words_with_its_default_and_what_is_accepted(admin):
+    page = admin.open_page("/admin/policy")
+    boxes = page.soup.select("input[name^=change]")
+    hints = [page.soup.find(id=each["aria-describedby"]).text for each in boxes]
+    labels = [page.soup.find("label", attrs={"for": each["id"]}).text for each in boxes]
+
+    assert len(boxes) == len(changeable(load_content().policy)) > 30
+    assert [each for each in labels if re.search(r"[a-z]-[a-z]+-|[._/]|in SI", each)] == []
+    assert [each for each in hints if "Default" not in each or "accepted:" not in each] == []
+    by_label = dict(zip(labels, hints, strict=True))
+    # 29 CFR 1910.146(b): oxygen deficient is less than 19.5 %; a site may only ask for more
+    deficient = by_label["Air too poor to breathe, below (share of 1)"]
+    assert "Default 0.195 = 19.5 %; accepted: 0.195 = 19.5 % or more." in deficient
 
 
 def test_the_ledger_page_names_no_person(admin, things, world):

@@ -110,10 +110,6 @@ class PolicyForm(PageForm):
         typed = {name: (self[f"change{place}"].data or "") for place, name in enumerate(self.names)}
         return {name: _plain(text) for name, text in typed.items() if text}
 
-    def rows(self) -> list[StringField]:
-        """The boxes of the numbers."""
-        return [self[f"change{place}"] for place in range(len(self.names))]
-
 
 def policy_form(words: Mapping[str, str]) -> type[PolicyForm]:
     """The form for a policy with these numbers, each with its words."""
