@@ -2,7 +2,7 @@
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +12,8 @@ from playwright.sync_api import Browser, ConsoleMessage, Locator, Page, Response
 
 AXE = Path(__file__).parent / "vendor" / "axe.min.js"
 WCAG = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
+# What colours and widths of lines can break; all else hangs on the page's marks and words.
+OF_A_THEME = ("color-contrast", "target-size")
 PATIENCE_MS = 30_000
 RESULTS = Path(__file__).parents[2] / "test-results" / "screens"  # CI keeps the folder above as an artefact
 
@@ -152,18 +154,24 @@ class Screen:
         """Fails on everything that was wrong with a page so far."""
         assert self.faults == []
 
-    def accessibility_faults(self) -> list[str]:
-        """What axe-core finds against WCAG 2.2 A and AA on the page as it stands."""
+    def accessibility_faults(self, rules: Sequence[str] = ()) -> list[str]:
+        """What axe-core finds against WCAG 2.2 A and AA on the page as it stands, or against these rules of it."""
         # by the debugger's protocol, so the site's own content security policy stays as strict as ever
-        self.page.evaluate(f"{AXE.read_text(encoding='utf-8')};0")
+        if not self.page.evaluate("'axe' in window"):
+            self.page.evaluate(f"{AXE.read_text(encoding='utf-8')};0")
         # told of violations only, axe does not describe every element that is in order
-        asked = "tags => axe.run(document, {runOnly: tags, resultTypes: ['violations']})"
-        found = self.page.evaluate(asked, WCAG)
+        asked = "runOnly => axe.run(document, {runOnly, resultTypes: ['violations']})"
+        of = {"type": "rule", "values": [*rules]} if rules else {"type": "tag", "values": WCAG}
+        found = self.page.evaluate(asked, of)
         return [
             f"{each['id']} ({each['help']}): {node['target']} {node['failureSummary']}"
             for each in found["violations"]
             for node in each["nodes"]
         ]
+
+    def paint(self, theme: str) -> None:
+        """Puts the open page into another theme, as it would have come in that theme."""
+        self.page.evaluate("theme => { document.documentElement.dataset.theme = theme; }", theme)
 
     def overhang_px(self) -> int:
         """By how much the page is wider than its window: nobody should have to push it sideways."""
