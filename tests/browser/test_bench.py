@@ -7,7 +7,7 @@ import pytest
 from playwright.sync_api import Route, expect
 from screens import PHONE, SIZES, Screen
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 PAGES_OF_A_PDF = re.compile(rb"/Type\s*/Page\b")
 CROWDED = (

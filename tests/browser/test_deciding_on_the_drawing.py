@@ -11,7 +11,7 @@ from test_practising_by_hand import LONG_RUN, begin, kept
 
 from trainer.domain.scenario import ItemKind
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 LEAST_CSS_PX = 10.9
 HEIGHTS = "End plates"

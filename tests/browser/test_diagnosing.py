@@ -8,7 +8,7 @@ from sheets import answer, expect_saved, item_of, of_kind, open_attempt, scenari
 
 from trainer.domain.scenario import ItemKind
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 WAYS = {"desktop": (DESKTOP, True), "phone": (PHONE, True), "phone without scripts": (PHONE, False)}
 

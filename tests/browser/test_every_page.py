@@ -37,7 +37,7 @@ from trainer.scenario_files import load_content
 from trainer.services import accounts
 from trainer.services.site import Site
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("pages")]
 
 # A phone in a shop with a poor line: everything that a page needs, as it is sent.
 LARGEST_PAGE_BYTES, LARGEST_SCRIPT_BYTES, LARGEST_SHIFT = 100_000, 60_000, 0.05

@@ -9,7 +9,7 @@ from test_practising_by_hand import LONG_RUN, kept
 
 from trainer.domain.scenario import Item, ItemKind
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 MOST_STOPS = 150  # of the tab key on one page
 FOCUSED = """() => {

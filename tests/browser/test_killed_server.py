@@ -37,7 +37,7 @@ from trainer.domain.scenario import ItemKind
 from trainer.services import teaching
 from trainer.services.site import Site
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 WRITERS = 6
 KILLS = 3

@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 from trainer.services import teaching
 from trainer.storage import paper as stored_paper
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 
 def test_a_sheet_is_printed_keyed_in_and_marked(screen, crew, site):

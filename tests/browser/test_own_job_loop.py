@@ -5,7 +5,7 @@ from playwright.sync_api import expect
 from screens import PHONE, SIZES, Screen
 from sheets import answer_all, open_attempt, scenarios
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 TITLE, PLACE = "Feed line", "at the north wall"
 FIELDS = {

@@ -14,7 +14,7 @@ from trainer.domain.scenario import Item, ItemKind, Scenario
 from trainer.services.site import Site
 from trainer.storage import attempts
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 WAITS = "not sent yet: no connection, kept on this device"
 

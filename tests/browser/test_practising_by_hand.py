@@ -30,7 +30,7 @@ from trainer.domain.scenario import ItemKind, Scenario
 from trainer.services.site import Site
 from trainer.storage import attempts
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 LONG_RUN, PUMP_PIT = "Long run", "Pump pit"
 

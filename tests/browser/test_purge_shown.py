@@ -10,7 +10,7 @@ from sheets import answer_all, open_attempt, scenarios
 
 from trainer.services.site import Site
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 FAMILY = "Long run"
 

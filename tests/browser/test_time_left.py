@@ -7,7 +7,7 @@ from training_steps import School
 
 from trainer.services import assessment, teaching
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 # A device that sleeps: the time of day goes on, the browser's own count stands still.
 FELL_ASLEEP = "Object.defineProperty(performance, 'now', { value: () => 1000 })"

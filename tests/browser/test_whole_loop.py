@@ -11,7 +11,7 @@ from crew import CENTRE, EMPLOYER
 from screens import DESKTOP, PHONE, Screen
 from sheets import answer_all, open_attempt, scenarios
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 MODULE = "A whole purge, alone"
 VALIDITY_LINES = ("From", "To be confirmed by", "Valid until at most")

@@ -9,7 +9,7 @@ from trainer.drawing.set_up_drawing import set_up_drawing
 from trainer.drawing.text_width import ASCENT, DESCENT, LARGEST_TYPE, text_width
 from trainer.scenario_files import load_content
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 DRAWINGS = 20
 ROUNDED_UNITS = 0.6

@@ -5,7 +5,7 @@ import training_steps as steps
 from screens import SIZES
 from sheets import answer, item_of, open_attempt, scenarios
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: size.name)

@@ -7,7 +7,7 @@ from sheets import PATIENCE_MS, expect_all_kept, expect_saved, item_of, scenario
 from trainer.domain.scenario import ItemKind
 from trainer.services import practice
 
-pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("browser")]
+pytestmark = [pytest.mark.browser, pytest.mark.xdist_group("journeys")]
 
 
 def test_what_is_typed_is_kept_at_a_pause_without_leaving_the_box(screen, crew, site):
