@@ -29,7 +29,7 @@ CONTENT = load_content()
         ("300 m", "1000 ft"),  # hose is sold by fifties
         ("12 bar", "175 psi"),
         ("200 bar", "2900 psi"),
-        ("60 mm/min", "2.5 in/min"),
+        ("60 mm/min", "2.4 in/min"),
         ("20 °C", "68 °F"),
         ("0 mm^2", "0 in^2"),
         ("60 mm²", "0.093 in^2"),
@@ -55,11 +55,38 @@ def test_an_amount_is_the_nearest_that_tapes_and_gauges_read(metric, inch):
         ("nearest", "0.5 m", "2 ft"),
         ("step", "10 mm", "1/2 in"),
         ("wall", "2.77 mm", "0.109 in"),  # ASME B36.19M, NPS 1 to 2 schedule 10S
-        ("formula", "V / 0.05 m³ · 1 bar", "V / 1.77 ft^3 · 14.5 psi"),
+        ("words", "a gap of 6 mm", "a gap of 1/4 in"),  # a draw's own name, and no working
     ],
 )
-def test_steps_are_round_walls_are_in_thousandths_and_constants_multiply_out(key, metric, inch):
+def test_steps_are_round_and_walls_are_in_thousandths(key, metric, inch):
     assert in_inches({key: metric}) == {key: inch}
+
+
+def test_a_constant_of_a_formula_keeps_three_figures_where_nobody_was_told_it():
+    """98 Pa are 0.3934 inches of water, 5 L/min 10.59 cfh, 4 mm 0.1575 in (NIST SP 811, appendix B.8, from memory)."""
+    solution = {
+        "formula": "98 Pa · (Q / 5 L/min)² · (4 mm / d)⁴",
+        "numbers": "98 Pa · (12 L/min / 5 L/min)²",
+        "words": "V / 0.05 m³ · 1 bar",
+    }
+    family = {"set_up": {"flow": "12 L/min"}, "item": [{"solution": [solution]}]}
+    assert in_inches(family)["item"][0]["solution"] == [
+        {
+            "formula": "0.393 inH2O · (Q / 10.6 cfh)² · (0.157 in / d)⁴",
+            "numbers": "0.393 inH2O · (25 cfh / 10.6 cfh)²",
+            "words": "V / 1.77 ft^3 · 14.5 psi",
+        }
+    ]
+
+
+def test_what_was_told_is_the_same_mark_in_the_working():
+    family = {
+        "fact": [{"text": "4 mm at 10 L/min: 390 Pa"}],
+        "item": [{"solution": [{"words": "390 Pa, 4 mm"}]}],
+    }
+    inch = in_inches(family)
+    assert inch["fact"] == [{"text": "5/32 in at 21 cfh: 1.6 inH2O"}]
+    assert inch["item"] == [{"solution": [{"words": "1.6 inH2O, 5/32 in"}]}]
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ fudged. Times, shares, currents and pipe sizes are the same for everybody.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -54,7 +54,7 @@ _GAUGE = _scale("psi", (200.0, "50"), (40.0, "5"), (10.0, "1"), (0.0, "1/2"))
 _VOLUME = _scale("ft^3", (1000.0, "100"), (100.0, "10"), (10.0, "1"), (1.0, "1/10"), (0.0, "1/100"))
 _AREA = _scale("ft^2", (100.0, "10"), (10.0, "1"), (0.0, "1/10"))
 _FACE = _scale("in^2", (10.0, "1"), (1.0, "1/10"), (0.1, "1/100"), (0.01, "1/1000"), (0.0, "1/10000"))
-_SPEED = _scale("in/min", (10.0, "1"), (0.0, "1/2"))
+_SPEED = _scale("in/min", (10.0, "1"), (0.0, "1/10"))
 _WIND = _scale("mph", (0.0, "1"))
 _DRAUGHT = _scale("inH2O", (1.0, "1/10"), (0.0, "1/100"))
 _FAHRENHEIT = _scale("degF", (0.0, "1"))
@@ -86,12 +86,13 @@ _KEPT = ("unit", "unit_hint")  # names of units, not amounts
 _STEPS = ("nearest", "step")  # what something goes in: 1, 2 or 5 of a unit, or a half of it halved again
 _WALLS = ("wall", "thick")  # tables of pipe give walls in thousandths of an inch
 WORKED = ("formula", "words", "numbers")  # constants that have to multiply out as they stand
-_EXACT = (Dimension.VOLUME, Dimension.PRESSURE)
+_SOLUTION = "solution"  # the tables that these stand in; elsewhere such a name is a draw's own
+_AFTERWARDS = (_SOLUTION, "thumb", "rule")  # what nobody is told before they have decided
 # Figures of the core in worked solutions.
 _FIGURE_UNITS = {
     "mm": "in", "cm": "in", "m": "ft", "L/min": "cfh", "m^3/h": "cfh", "L": "ft^3", "m^3": "ft^3",
     "bar": "psi", "kPa": "psi", "Pa": "inH2O", "degC": "degF", "°C": "°F", "m^2": "ft^2", "cm^2": "in^2",
-    "mm^2": "in^2",
+    "mm^2": "in^2", "m³": "ft^3", "m²": "ft^2", "cm²": "in^2", "mm²": "in^2",
 }  # fmt: skip
 _DECIMAL = (
     "psi",
@@ -108,7 +109,25 @@ _DECIMAL = (
 
 def in_inches(family: Mapping[str, Any]) -> dict[str, Any]:
     """A family's document with every metric amount taken to the nearest inch-pound mark."""
-    return with_inch_figures({name: _in_inches(each, key=name) for name, each in family.items()})
+    told = told_amounts(family)
+    return with_inch_figures({name: _in_inches(each, key=name, told=told) for name, each in family.items()})
+
+
+def told_amounts(family: Mapping[str, Any]) -> frozenset[str]:
+    """The amounts that a family tells or sets outside its workings: the same marks there as in them."""
+    return frozenset(f"{found['to']} {found['unit']}" for found in _told(family))
+
+
+def _told(written: Any) -> Iterator[re.Match[str]]:
+    if isinstance(written, Mapping):
+        for name, each in written.items():
+            if name not in _AFTERWARDS:
+                yield from _told(each)
+    elif isinstance(written, list):
+        for each in written:
+            yield from _told(each)
+    elif isinstance(written, str):
+        yield from _AMOUNT.finditer(written)
 
 
 def with_inch_figures(family: Mapping[str, Any]) -> dict[str, Any]:
@@ -125,27 +144,28 @@ def _in_inch_unit(figure: Any) -> Any:
     return {**figure, "unit": _FIGURE_UNITS[figure["unit"]]}
 
 
-def _in_inches(written: Any, *, key: str) -> Any:
+def _in_inches(written: Any, *, key: str, told: Set[str], under: str = "") -> Any:
     if isinstance(written, dict):
         scaled = with_inch_scale(written)
-        return {name: _in_inches(each, key=name) for name, each in scaled.items()}
+        return {name: _in_inches(each, key=name, told=told, under=key) for name, each in scaled.items()}
     if isinstance(written, list):
-        return [_in_inches(each, key=key) for each in written]
+        return [_in_inches(each, key=key, told=told, under=under) for each in written]
     if isinstance(written, str) and key not in _KEPT:
-        return text_in_inches(written, key=key)
+        return text_in_inches(written, key="" if key in WORKED and under != _SOLUTION else key, told=told)
     return written
 
 
-def text_in_inches(text: str, *, key: str = "") -> str:
+def text_in_inches(text: str, *, key: str = "", told: Set[str] = frozenset()) -> str:
     """A text with every metric amount taken to the nearest inch-pound mark, in English or Spanish.
 
-    The key that it stands under tells steps, walls and workings from what is only said.
+    The key that it stands under tells steps, walls and workings from what is only said. A constant of a
+    working that is not among what the family told is no mark: it keeps three figures, so the sum comes out.
     """
     once = _TWICE.sub(lambda found: found["behind"] or found["before"], text)
-    return _AMOUNT.sub(lambda found: _converted(found, key), once)
+    return _AMOUNT.sub(lambda found: _converted(found, key, told), once)
 
 
-def _converted(found: re.Match[str], key: str) -> str:
+def _converted(found: re.Match[str], key: str, told: Set[str]) -> str:
     """One amount, or both ends of a range, whose unit stands at the second only."""
     dimension, scale = _SCALES[found["unit"]]
     given = [each.replace(",", ".") for each in found.group("from", "to") if each]
@@ -158,12 +178,20 @@ def _converted(found: re.Match[str], key: str) -> str:
     sizes = [in_unit(end, dimension, scale.unit) for end in ends]
     if key in _STEPS:
         marks = [_written(step_near(each, scale.unit), scale.unit) for each in sizes]
-    elif key in WORKED and dimension in _EXACT:
+    elif key in WORKED and _is_constant(f"{given[-1]} {found['unit']}", dimension, told):
         marks = [plain_number(each) for each in sizes]
     else:
         marks = [_written(scale.nearest(each), scale.unit) for each in sizes]
     until = f" {found['until']} "
     return f"{until.join(marks)} {'°F' if scale.unit == 'degF' else scale.unit}"
+
+
+def _is_constant(amount: str, dimension: Dimension, told: Set[str]) -> bool:
+    """Whether an amount of a working belongs to its formula, not to what was told; degrees are always whole.
+
+    One of a unit, 1 bar, is what a sum counts in, and no mark wherever it is told.
+    """
+    return dimension is not Dimension.TEMPERATURE and (amount not in told or amount.startswith("1 "))
 
 
 def _was_measured(given: list[str], unit: str) -> bool:

@@ -5,7 +5,8 @@ catalogue. So keys, seeds, versions and fingerprints are the same whoever reads 
 """
 
 import re
-from collections.abc import Callable, Mapping
+import tomllib
+from collections.abc import Callable, Mapping, Set
 from functools import lru_cache
 from pathlib import Path
 
@@ -15,7 +16,7 @@ from trainer.domain.people import UnitSystem
 from trainer.domain.scenario import Scenario
 from trainer.domain.sentences import said_again
 from trainer.domain.templates import NAME
-from trainer.scenario_files.inch_edition import WORKED, text_in_inches
+from trainer.scenario_files.inch_edition import WORKED, text_in_inches, told_amounts
 from trainer.wording.numerals import localised_text
 
 HAZARDS = "hazards"
@@ -96,13 +97,22 @@ def _words_for(
         return None
     known = _both(common, own)
     if edition is UnitSystem.INCH_POUND and not family.fixed:
-        known = {**known, **_in_inches(known, ""), **_in_inches(known, WORKED[0])}
+        told = _told_by(folder / "families" / f"{family.id}.toml")
+        known = {**known, **_in_inches(known, "", told), **_in_inches(known, WORKED[0], told)}
     return lambda text: localised_text(known.get(text, text), language=language)
 
 
-def _in_inches(known: Mapping[str, str], key: str) -> dict[str, str]:
+@lru_cache(maxsize=256)
+def _told_by(path: Path) -> frozenset[str]:
+    return told_amounts(tomllib.loads(path.read_text(encoding="utf-8")))
+
+
+def _in_inches(known: Mapping[str, str], key: str, told: Set[str]) -> dict[str, str]:
     """The same of the inch edition, as amounts are rounded under a key."""
-    return {text_in_inches(each, key=key): text_in_inches(said, key=key) for each, said in known.items()}
+    return {
+        text_in_inches(each, key=key, told=told): text_in_inches(said, key=key, told=told)
+        for each, said in known.items()
+    }
 
 
 def _both(common: Words, own: Words) -> Mapping[str, str]:

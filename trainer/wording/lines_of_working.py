@@ -4,7 +4,7 @@ import re
 
 _AMOUNT = re.compile(r"\d[\d.,\u00a0]*(?: (?:%|ppm|[^\s\d()·+;,-]+))?")  # a number, its unit if it has one
 _SYMBOL = r"(?<!\w)[^\W\d_](?:[₀-₉]|_\w+)?(?!\w)"  # one letter, with or without an index
-_PART_OF_A_SUM = re.compile(rf"(?:ln(?=\()|exp(?=\()|pi\b|{_SYMBOL}|[·/+()√²³π-]|\s)*")
+_PART_OF_A_SUM = re.compile(rf"(?:ln(?=\()|exp(?=\()|pi\b|{_SYMBOL}|[·/+()√²³⁴π-]|\s)*")
 _OPERATOR = re.compile(r"[·/+]| - |ln\(|exp\(")
 _LIST = re.compile(r"[;=]|,\s")
 
