@@ -1,6 +1,7 @@
 """A quantity as people type it into a page: unit beside it or in it, and every way of getting it wrong."""
 
 import pytest
+from bs4 import BeautifulSoup
 from werkzeug.datastructures import MultiDict
 
 from trainer.domain.quantities import Dimension
@@ -73,7 +74,29 @@ def test_the_box_shows_again_what_was_typed_and_escapes_it():
 
     assert "<script>" not in shown
     assert "&#34;&gt;&lt;script&gt;" in shown
-    assert "<option selected>cfh</option>" in shown
+    assert '<option value="cfh" selected>cfh</option>' in shown
+
+
+@pytest.mark.parametrize(
+    ("dimension", "unit", "sign"),
+    [
+        # signs of the SI brochure, 9th edition (2019), and of the conventional inch-pound units
+        (Dimension.AREA, "cm^2", "cm²"),
+        (Dimension.AREA, "in^2", "in²"),
+        (Dimension.VOLUME, "m^3", "m³"),
+        (Dimension.TEMPERATURE, "degC", "°C"),
+        (Dimension.TEMPERATURE, "degF", "°F"),
+        (Dimension.ANGLE, "deg", "°"),
+        (Dimension.VOLUME_FLOW, "L/min", "L/min"),
+    ],
+)
+def test_units_are_offered_as_people_write_them_and_sent_by_name(dimension, unit, sign):
+    class Form(_FlowForm):
+        amount = QuantityField("Amount", dimension, limits=(0.0, 1.0, "up to 1"))
+
+    shown = BeautifulSoup(str(Form(None).amount()), "html.parser")
+
+    assert {each["value"]: each.text for each in shown.find_all("option")}[unit] == sign
 
 
 def test_a_unit_beside_the_field_counts_only_for_a_bare_number():

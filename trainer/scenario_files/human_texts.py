@@ -47,7 +47,7 @@ _READ: Mapping[type[Any], tuple[str, ...]] = {
     ThumbTemplate: ("says",),
 }
 _UNITS = r"\b(?:min|ppm|bar|kPa|cfh|psi|cfm)\b"
-_WORD = re.compile(r"[^\W\d_²³⁴]{3,}")
+_WORD = re.compile(r"[^\W\d_²³⁴]{3,}|\bto\b")  # between two sizes stands a word
 
 
 def texts_of_family(family: ScenarioFamily) -> dict[str, None]:

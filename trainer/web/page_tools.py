@@ -41,6 +41,7 @@ from trainer.web.scopes import (
 )
 from trainer.web.table_heads import headed
 from trainer.web.workings import other_units_words
+from trainer.wording.quantities import unit_sign
 
 
 @dataclass(frozen=True)
@@ -95,6 +96,7 @@ def init_app(app: Flask) -> None:
         shown=lambda value, dimension: shown(value, Dimension(dimension)),
         skill_name=lambda number: gettext(skill(number).name),
         state_words=state_words,
+        unit_sign=unit_sign,
         why_shown=why_shown,
     )
 

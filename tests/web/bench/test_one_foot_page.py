@@ -1,6 +1,6 @@
 """One foot from the joint: the page says where it holds and where not, and keeps what was typed."""
 
-from urllib.parse import urlencode
+from urllib.parse import parse_qsl, urlencode, urlsplit
 
 import pytest
 from visitors import Visitor
@@ -52,3 +52,35 @@ def test_what_is_typed_wrongly_is_named_and_kept(asked):
 def test_a_bare_number_takes_the_unit_beside_it(asked):
     page = asked(wall="3.4", **{"wall-unit": "mm"})
     assert page.status == 200
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+@pytest.mark.parametrize("wall", ["0.005 m", "1.500 cm"])
+def test_an_address_is_read_alike_in_every_language(app, language, wall):
+    visitor = Visitor(app)
+    visitor.post("/language", {"language": language, "next": "/bench"})
+    page = visitor.open_page(f"/bench/one-foot?{urlencode({**EXAMPLE, 'wall': wall})}")
+    assert page.status == 200
+    assert page.soup.find("input", attrs={"name": "wall"})["value"] == (
+        wall if language == "en" else wall.replace(".", ",")
+    )
+
+
+def test_what_is_typed_in_spanish_becomes_an_address_that_everybody_can_open(app):
+    visitor = Visitor(app)
+    visitor.post("/language", {"language": "es", "next": "/bench"})
+    typed = {**EXAMPLE, "wall": "1,575 cm", "efficiency": "0,7", "typed": "yes"}
+    answer = visitor.client.get(f"/bench/one-foot?{urlencode(typed)}")
+    assert answer.status_code == 303
+    asked = dict(parse_qsl(urlsplit(answer.location).query))
+    assert asked == {**EXAMPLE, "wall": "1.575 cm", "efficiency": "0.7"}
+    assert visitor.open_page(answer.location).status == 200
+
+
+def test_what_can_be_two_numbers_in_spanish_is_refused_with_both(app):
+    visitor = Visitor(app)
+    visitor.post("/language", {"language": "es", "next": "/bench"})
+    page = visitor.open_page(f"/bench/one-foot?{urlencode({**EXAMPLE, 'wall': '1.500 cm', 'typed': 'yes'})}")
+    assert page.status == 422
+    assert page.soup.find("input", attrs={"name": "wall"})["value"] == "1.500 cm"
+    assert "Escribe 1,500 o 1500." in page.soup.text

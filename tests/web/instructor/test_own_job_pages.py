@@ -99,6 +99,26 @@ def test_a_question_that_the_core_cannot_mark_says_so_at_the_question(form):
     assert "the key lies within two bands of the trap" in " ".join(refused.faults)
 
 
+def test_a_wrong_amount_in_spanish_is_read_by_the_reader_of_all_numbers(form, instructor):
+    instructor.open_page("/account").submit("Keep", Language="Español")
+    sent = {name: box for name, box in _boxes(form.soup) if name}
+    wrong = next(name for name in sent if name.endswith("answer"))
+    belief = wrong.replace("answer", "belief")
+
+    refused = instructor.post(form.path, {**sent, wrong: "1.500 min", belief: "Mucho."})
+    read = instructor.post(form.path, {**sent, wrong: "1,500 min", belief: "Mucho."})
+
+    assert refused.status == 422
+    assert "Escribe 1,500 o 1500." in " ".join(refused.faults)
+    assert refused.soup.find("input", attrs={"name": wrong})["value"] == "1.500 min"
+    assert "1500" not in " ".join(read.faults)
+
+
+def _boxes(soup):
+    for each in soup.find("main").find_all("input"):
+        yield each.get("name"), each.get("value", "")
+
+
 def test_braces_are_refused_since_nothing_fills_them(form):
     refused = saved(form, Title="Feed {line}")
 

@@ -1,6 +1,6 @@
 """Routes of the bench; open to anybody, and nothing that is asked here is kept."""
 
-from flask import render_template, request
+from flask import redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 from markupsafe import Markup
@@ -14,6 +14,7 @@ from trainer.web.access import public
 from trainer.web.bench import set_up  # noqa: F401  # registers its pages
 from trainer.web.bench.blueprint import blueprint
 from trainer.web.bench.forms import HeatForm
+from trainer.web.forms.addresses import asked, told_again, was_typed
 from trainer.web.forms.typed import as_typed
 from trainer.web.preferences import drawing_reader, language
 from trainer.wording.faults import fault_words
@@ -37,8 +38,10 @@ def start() -> ResponseReturnValue:
 def one_foot() -> ResponseReturnValue:
     """Where "about one foot from the joint" holds, and where it stops holding."""
     example = MultiDict({name: as_typed(each) for name, each in _EXAMPLE.items()})
-    form = HeatForm(request.args or example)
+    form = HeatForm(asked(HeatForm) or example)
     answer = _answer(form) if form.validate() else None
+    if was_typed() and answer:
+        return redirect(f"{url_for('.one_foot')}?{told_again(HeatForm)}", 303)
     plot = (
         Markup(heat_plot(answer.curves, limit_k=answer.limit_k, reader=drawing_reader(prefix="heat")))
         if answer

@@ -13,6 +13,7 @@ from trainer.services import qualification_pages, qualifying, results
 from trainer.web.access import access, acting, site
 from trainer.web.employer.blueprint import blueprint
 from trainer.web.employer.forms import ConfirmForm, JobForm
+from trainer.web.forms.addresses import asked, told_again, was_typed
 from trainer.web.last_days import last_days
 from trainer.web.results import attempt_title, scenario_views
 
@@ -44,9 +45,11 @@ def who_can() -> ResponseReturnValue:
     """Who can do this job on that day, and why each other cannot."""
     if "material" not in request.args:
         return _who_page(JobForm(formdata=None, on=site().today()), None)
-    form = JobForm(request.args)
+    form = JobForm(asked(JobForm))
     if not form.validate():
         return _who_page(form, None), 422
+    if was_typed():
+        return redirect(f"{url_for('.who_can')}?{told_again(JobForm)}", 303)
     return _who_page(form, qualification_pages.who_can(site(), acting(), job=_job(form), on=form.on.day))
 
 

@@ -15,6 +15,7 @@ from trainer import units
 from trainer.domain.quantities import Dimension
 from trainer.web.forms.typed import as_typed, kept, unit_fault_words
 from trainer.web.kinds import kind_words
+from trainer.wording.quantities import unit_sign
 
 # The units offered beside a field, the metric one first; what is typed may be in any unit that is known.
 OFFERED: dict[Dimension, tuple[str, ...]] = {
@@ -63,7 +64,9 @@ class QuantityInput:
         label = gettext("Unit of %(field)s", field=str(field.label.text))
         head = html_params(id=f"{field.id}-unit", name=f"{field.name}-unit", **{"aria-label": label})
         options = Markup("").join(
-            Markup("<option{}>{}</option>").format(Markup(" selected") if each == field.unit else "", each)
+            Markup('<option value="{}"{}>{}</option>').format(
+                each, Markup(" selected") if each == field.unit else "", unit_sign(each)
+            )
             for each in OFFERED[field.dimension]
         )
         return Markup('<div class="field-row"><input {}><select {}>{}</select></div>').format(

@@ -32,10 +32,12 @@ from trainer.domain.own_jobs import (
     JobSheet,
     WrongAnswer,
 )
+from trainer.scenario_files.own_jobs import AMOUNTS
 from trainer.web.forms.base import PageForm, faults_of, strip
 from trainer.web.forms.fields import TicksField, offered
 from trainer.web.forms.numbers import NumberField
 from trainer.web.forms.set_up_fields import field_at, set_up_fault_words, written_value
+from trainer.web.forms.typed import kept
 from trainer.web.instructor.own_job_questions import HINTS, QUESTIONS
 from trainer.web.kinds import skill_choices
 
@@ -140,7 +142,9 @@ class AskedForm(Form):
 
     def asked(self, kind: AskKind) -> Asked:
         """The question as it was typed; rows left blank are left out."""
-        rows = ((each.form.answer.data or "", each.form.belief.data or "") for each in self.wrong)
+        # an amount is kept as all others are; what is words stays as it was written
+        meant = kept if kind in AMOUNTS else str
+        rows = ((meant(each.form.answer.data or ""), each.form.belief.data or "") for each in self.wrong)
         free = kind in (AskKind.OWN, AskKind.EXPLANATION)
         return Asked(
             kind=kind,
