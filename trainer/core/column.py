@@ -96,10 +96,29 @@ def point_frac(edge_m: Floats, *, height_m: float) -> Floats:
 
     Reference: own definition.
     """
-    depth = edge_m[1]
-    centre = min(max(height_m, depth / 2.0), edge_m[-1] - depth / 2.0)
-    weight: Floats = np.diff(np.clip(edge_m, centre - depth / 2.0, centre + depth / 2.0)) / depth
-    return weight
+    (weight,) = points_frac(edge_m, heights_m=np.array([height_m]))
+    return np.asarray(weight)
+
+
+def points_frac(edge_m: Floats, *, heights_m: Floats) -> Floats:
+    """The same for several points.
+
+    Args:
+        edge_m [m]: heights of the faces of equally deep layers, from 0
+        heights_m [m]: heights of the points
+    Returns:
+        [-] one row for each point, its weight of each layer, 1 together
+
+    Example:
+        >>> points_frac(np.array([0.0, 1.0, 2.0]), heights_m=np.array([0.2, 1.25])).tolist()
+        [[1.0, 0.0], [0.25, 0.75]]
+
+    Reference: own definition.
+    """
+    half_depth = edge_m[1] / 2.0
+    centre = np.minimum(np.maximum(heights_m, half_depth), edge_m[-1] - half_depth)[:, np.newaxis]
+    covered = np.minimum(np.maximum(edge_m, centre - half_depth), centre + half_depth)
+    return np.asarray((covered[:, 1:] - covered[:, :-1]) / edge_m[1])
 
 
 def circle_area_below(diameter_m: float | Floats, *, height_m: Floats) -> Floats:

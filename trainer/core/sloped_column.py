@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from trainer.core.column import Column, Floats, point_frac
+from trainer.core.column import Column, Floats, point_frac, points_frac
 from trainer.core.gas import sinks_in_air
 from trainer.core.openings import hole_frac, ring_frac
 from trainer.core.purge_case import PurgeCase
@@ -214,4 +214,4 @@ def _ring_weight_frac(case: PurgeCase, cylinder: TiltedCylinder, edge_m: Floats)
         for across_frac in (0.0, 1.0)
     )
     heights = np.linspace(low_m, high_m, _RING_POINTS_COUNT)
-    return np.array([point_frac(edge_m, height_m=float(height_m)) for height_m in heights])
+    return points_frac(edge_m, heights_m=heights)

@@ -14,11 +14,11 @@ from trainer.domain.errors import DomainError, Missing
 from trainer.domain.items.placement import Effect
 from trainer.domain.kept_courses import KeptCourses
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import BreathingResult, Expected
+from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.result_kind import Found, Question
 from trainer.domain.result_kinds import RESULTS
-from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_breathing import BreathingFigures, breathing_figures
 from trainer.domain.run_parts import SingleFigures
 from trainer.domain.run_purge import PurgeCourse
 from trainer.domain.scenario import PlacementTest
@@ -44,7 +44,7 @@ class CoreResults:
         self._courses: dict[int, PurgeCourse | None] = {}
         self._asked: dict[tuple[int, str], Found] = {}
         self._parts: dict[int, SingleFigures] = {}
-        self._breathing: dict[int, BreathingResult | None] = {}
+        self._breathing: dict[int, BreathingFigures | None] = {}
 
     def result(self, set_up: SetUp, name: str) -> float | str | Never:
         """The expected value, or the word; raises NotKnown where the set-up says too little."""
@@ -112,10 +112,10 @@ class CoreResults:
             self._parts[number] = parts
         return parts
 
-    def _breathing_of(self, set_up: SetUp) -> BreathingResult | None:
+    def _breathing_of(self, set_up: SetUp) -> BreathingFigures | None:
         number = self._met.number(set_up)
         if number not in self._breathing:
-            self._breathing[number] = breathing_result(set_up)
+            self._breathing[number] = breathing_figures(set_up)
         return self._breathing[number]
 
     def _found(self, set_up: SetUp, name: str) -> Found:

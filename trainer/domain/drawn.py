@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from math import floor, log10
+from typing import Any
 
 from trainer.domain.core_results import CoreResults
 from trainer.domain.family import RIGHT, Amount, Figure, ResultOf, ScenarioFamily, Value
@@ -10,7 +11,7 @@ from trainer.domain.policy import Policy
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import value_at, with_values
-from trainer.domain.templates import FamilyFault, Said, filled, names_in, sentence, with_templates
+from trainer.domain.templates import FamilyFault, Said, filled, names_in, sentence, set_up_values
 
 _FIGURES_THAT_DECIDE = (
     6  # a result that decides a draw is rounded to so many, to be the same on every machine
@@ -33,6 +34,7 @@ class Drawn:
     core: CoreResults = field(init=False)
     _made: dict[str, SetUp] = field(default_factory=dict)
     _said: dict[str, str] = field(default_factory=dict)
+    _told: dict[str, dict[str, Any]] = field(default_factory=dict)  # what variants set, whatever is right
 
     def __post_init__(self) -> None:
         self.core = CoreResults(self.policy)
@@ -54,7 +56,9 @@ class Drawn:
 
     def _variant(self, name: str) -> SetUp:
         variant = self.family.variants[name]
-        changed = with_templates(self.right, variant.set_up, self.values)
+        if name not in self._told:
+            self._told[name] = set_up_values(variant.set_up, self.values)
+        changed = with_values(self.right, self._told[name])
         copied = {path: value_at(self.right, source) for path, source in variant.copied.items()}
         derived = {path: self._derived(source) for path, source in variant.derived.items()}
         return with_values(changed, {**copied, **derived})

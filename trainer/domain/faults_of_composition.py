@@ -70,10 +70,11 @@ def _share_faults(gas: PurgeGas, shares: Mapping[str, float]) -> Iterator[SetUpF
         facts = {"known": ", ".join(PURGE_GASES)}
         yield SetUpFault(path=path, code="no-backing-gas", value=written, facts=facts)
         return
-    fitting = {"fitting": ", ".join(symbols_that_hold(shares))}
     if symbol is None:
         yield SetUpFault(
-            path="gas.symbol", code="symbol-missing", facts={"composition": str(written), **fitting}
+            path="gas.symbol",
+            code="symbol-missing",
+            facts={"composition": str(written), "fitting": _fitting(shares)},
         )
         return
     holds = {each.component for each in symbol_limits(symbol)}
@@ -82,7 +83,7 @@ def _share_faults(gas: PurgeGas, shares: Mapping[str, float]) -> Iterator[SetUpF
     if strange:
         yield SetUpFault(
             path=path, code="part-not-in-symbol", value=written,
-            facts={"symbol": symbol, "parts": strange, "accepted": accepted, **fitting},
+            facts={"symbol": symbol, "parts": strange, "accepted": accepted, "fitting": _fitting(shares)},
         )  # fmt: skip
         return
     for limits, percent in shares_outside(symbol, composition=shares):
@@ -90,9 +91,13 @@ def _share_faults(gas: PurgeGas, shares: Mapping[str, float]) -> Iterator[SetUpF
             path=path, code="share-outside-symbol", value=written,
             facts={
                 "symbol": symbol, "component": limits.component, "percent": percent,
-                "accepted": limits.words, **fitting,
+                "accepted": limits.words, "fitting": _fitting(shares),
             },
         )  # fmt: skip
+
+
+def _fitting(shares: Mapping[str, float]) -> str:
+    return ", ".join(symbols_that_hold(shares))
 
 
 def _purity_faults(gas: PurgeGas) -> Iterator[SetUpFault]:

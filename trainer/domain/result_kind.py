@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from trainer.core.dilution import Purge
 from trainer.core.interval import Interval
 from trainer.domain.policy import Policy
-from trainer.domain.purge_run import BreathingResult, Expected
+from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Dimension, Never
+from trainer.domain.run_breathing import BreathingFigures
 from trainer.domain.run_parts import RunParts
 from trainer.domain.run_purge import PurgeCourse
 from trainer.domain.set_up import SetUp
@@ -23,7 +24,7 @@ class Question:
     policy: Policy
     course: Callable[[], PurgeCourse | None]
     run: Callable[[], RunParts]
-    breathing: Callable[[], BreathingResult | None]
+    breathing: Callable[[], BreathingFigures | None]
 
     @property
     def purge(self) -> Purge | None:

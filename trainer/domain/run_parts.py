@@ -31,7 +31,7 @@ from trainer.domain.purge_run import (
     SupplyResult,
     VentResult,
 )
-from trainer.domain.run_breathing import breathing_result
+from trainer.domain.run_breathing import BreathingFigures, breathing_figures, breathing_result
 from trainer.domain.run_cost import cost_result
 from trainer.domain.run_dams import dam_results, near_heat_results
 from trainer.domain.run_gas import gas_result
@@ -205,21 +205,28 @@ class RunParts:
 
 
 class SingleFigures(RunParts):
-    """A run of which single figures are asked: of its purge, too, only what is behind them is computed."""
+    """A run of which single figures are asked: of its purge and its air, too, only what is behind them is
+    computed."""
 
     @cached_property
     def purge(self) -> Any:
         """What has the attributes of PurgeResult."""
         if is_vent_blocked(self.set_up):
             return shut_in_purge(self.set_up)
-        return _Asked(self._purge_figures, self.part) if self._purge_figures else None
+        return _Asked(self._purge_figures, "wait", self) if self._purge_figures else None
+
+    @cached_property
+    def breathing(self) -> Any:
+        """What has the attributes of BreathingResult."""
+        figures = breathing_figures(self.set_up)
+        return _Asked(figures, "surroundings", self) if figures else None
 
 
 class _Asked:
     """Figures of one part, each computed when it is asked for; what the core refuses is told as by `part`."""
 
-    def __init__(self, figures: PurgeFigures, part: Callable[..., Any]) -> None:
-        self._figures, self._part = figures, part
+    def __init__(self, figures: PurgeFigures | BreathingFigures, path: str, parts: RunParts) -> None:
+        self._figures, self._path, self._parts = figures, path, parts
 
     def __getattr__(self, name: str) -> Any:
-        return self._part("wait", lambda: getattr(self._figures, name))
+        return self._parts.part(self._path, lambda: getattr(self._figures, name))

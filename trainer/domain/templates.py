@@ -105,8 +105,11 @@ def _in_range(path: str, value: float) -> float:
     return value
 
 
+def set_up_values(templates: Mapping[str, Value], drawn: Mapping[str, Value]) -> dict[str, Any]:
+    """The SI values that the templates of several paths stand for."""
+    return {path: set_up_value(path, filled(template, drawn)) for path, template in templates.items()}
+
+
 def with_templates(set_up: SetUp, templates: Mapping[str, Value], drawn: Mapping[str, Value]) -> SetUp:
     """The set-up with the templates of several paths filled in."""
-    return with_values(
-        set_up, {path: set_up_value(path, filled(template, drawn)) for path, template in templates.items()}
-    )
+    return with_values(set_up, set_up_values(templates, drawn))
