@@ -1,6 +1,7 @@
 """`trainer families`, `draw`, `mark`, `check` as a person runs them."""
 
 import json
+import re
 from pathlib import Path
 from typing import Any
 
@@ -139,7 +140,17 @@ def test_check_prints_one_line_a_family() -> None:
     assert result.exit_code == 0, result.stderr
     lines = result.stdout.strip().splitlines()
     assert len(lines) == len(printed("families", "--json"))
-    assert all(line.endswith(": ok") for line in lines)
+    # every seed is marked, and no family is without a choice
+    told = [
+        re.search(r": 12 drawn, .* 12 keys and ([1-9]\d*) other options marked: ok$", line) for line in lines
+    ]
+    assert None not in told
+
+
+def test_check_says_what_it_marks() -> None:
+    told = " ".join(trainer("check", "--help").stdout.split())
+    assert "marks the key and every other option of each" in told
+    assert "every tenth" in told
 
 
 def test_check_of_one_file_says_where_its_fault_is(tmp_path: Path) -> None:

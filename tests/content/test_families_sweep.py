@@ -18,7 +18,8 @@ from trainer.scenario_files.content_check import (
     LEAST_DISTINCT,
     MOST_REJECTED_FRAC,
     distinct_text,
-    faults_of_key,
+    faults_of_run,
+    faults_of_scores,
 )
 
 CONTENT = load_content()
@@ -76,8 +77,11 @@ def test_five_hundred_seeds_draw_scenarios_that_differ_and_keys_that_hold(family
         found = draw_counted(CONTENT.family(family), seed=seed, difficulty=difficulty, sources=SOURCES)
         rejected += len(found.rejections)
         drawn.setdefault(difficulty, set()).add(distinct_text(found.scenario))
+        assert faults_of_scores(found.scenario, found.drawn.core) == []
         if seed % MARKED_EVERY == 0:
-            assert faults_of_key(found.scenario, CONTENT) == []
+            # from the scenario alone, as a page marks it, which knows of no draw
+            assert faults_of_scores(found.scenario, CoreResults(CONTENT.policy)) == []
+            assert faults_of_run(found.scenario, CONTENT) == []
             check_target(found.scenario)
     assert sum(map(len, drawn.values())) > LEAST_DISTINCT
     assert rejected / (rejected + SEEDS_COUNT) <= MOST_REJECTED_FRAC

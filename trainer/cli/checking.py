@@ -34,6 +34,10 @@ _FEWEST_SIMULATED = 25  # five at each of five difficulties: fewer say nothing o
 def check(files: tuple[Path, ...], seeds: int | None, jobs: int | None, simulate: bool) -> None:
     """Check every content file, or the family FILES alone, and draw and mark scenarios of every family.
 
+    It draws from each family and marks the key and every other option of each scenario: the key, as printed,
+    has to score 1 and any other option less. In every tenth the right set-up also goes through the core, as
+    when an attempt is marked.
+
     A fault names file, line and key, and what is accepted there. With --simulate: does success fall with
     difficulty and rise with ability in every family, how many scenarios does it hold, and (over the whole
     library) does anybody pass a module who does not look?

@@ -42,7 +42,9 @@ def mark(scenario: Scenario, *, responses: Mapping[str, Response], policy: Polic
         if item_id not in scenario.answers:
             raise Missing("item", item_id)
     core = CoreResults(policy)
-    outcomes = tuple(_outcome(scenario, each, responses, core) for each in scenario.items)
+    outcomes = tuple(
+        outcome_of(scenario, item=each, responses=responses, core=core) for each in scenario.items
+    )
     own, missing = own_set_up(scenario, responses=responses)
     own_run, missing = _run(own, missing, policy)
     by_skill = _by_skill(scenario, outcomes)
@@ -103,9 +105,10 @@ def _values(scenario: Scenario, responses: Mapping[str, Any]) -> dict[str, Any]:
     return values
 
 
-def _outcome(
-    scenario: Scenario, item: Item, responses: Mapping[str, Response], core: CoreResults
+def outcome_of(
+    scenario: Scenario, *, item: Item, responses: Mapping[str, Response], core: CoreResults
 ) -> ItemOutcome:
+    """What the response to one item scores among the others; the core may have met the scenario before."""
     markers: dict[ItemKind, Callable[..., ItemOutcome]] = {
         ItemKind.QUANTITY: _quantity,
         ItemKind.PLACEMENT: _placement,
