@@ -95,6 +95,18 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.user_properties.append(("database", kind))
 
 
+def pytest_collection_finish(session: pytest.Session) -> None:
+    """Refuses a run whose workers do not see the groups: twice as many browsers would be made as are wanted."""
+    if hasattr(session.config, "workerinput"):
+        grouped = (each for each in session.items if each.get_closest_marker("xdist_group"))
+        if lost := [each for each in grouped if not each.nodeid.endswith(f"@{_group(each)}")]:
+            raise pytest.UsageError(f"pytest-xdist does not see the group of {lost[0].nodeid}")
+
+
+def _group(item: pytest.Item) -> str:
+    return item.get_closest_marker("xdist_group").args[0]
+
+
 def pytest_runtest_logreport(report: pytest.TestReport) -> None:
     if report.when == "call" and not report.skipped:
         _ran.update(value for name, value in report.user_properties if name == "database")
