@@ -128,6 +128,51 @@ def test_a_grip_on_a_phone_is_as_large_as_a_finger_and_takes_no_touch_of_another
             assert held == [near_of(middles, at)], (label, side)
 
 
+def test_dams_put_against_the_joint_are_each_moved_by_a_finger(screen, crew, site):
+    one = screen(crew["apprentice"], size=PHONE)
+    scenario = begin(one, site, LONG_RUN)
+    item = of_kind(scenario, ItemKind.PLACEMENT)
+    place = item_of(one, scenario, item)
+    grips = [one.page.get_by_role("slider", name=each.label) for each in item.handles]
+    for grip in grips:
+        grip.press("Home")
+    expect_all_kept(one)
+    for grip, handle, way in zip(grips, item.handles, (-1, 1), strict=True):
+        others = [place.get_by_label(each.label, exact=True) for each in item.handles if each is not handle]
+        stood = [each.input_value() for each in others]
+        start = middle_of(one, grip)
+        inwards = (
+            start[0] - way * 0.9 * FINGER_CSS_PX / 2,
+            start[1],
+        )  # on the side where the other one stands
+        by_finger(one, inwards, (inwards[0] + way * 60 * pixels_per_unit(one), start[1]))
+        expect_saved(place)
+        assert as_unit(place.get_by_label(handle.label, exact=True).input_value(), "mm") > handle.low * 1000
+        assert [each.input_value() for each in others] == stood
+        grip.press("Home")
+    expect_all_kept(one)
+
+
+def test_each_sign_on_a_phone_takes_the_touch_of_a_finger(screen, crew, site):
+    one = screen(crew["apprentice"], size=PHONE)
+    scenario = begin(one, site, LONG_RUN)
+    item = of_kind(scenario, ItemKind.HAZARDS)
+    one.page.locator("[data-hazard]").first.scroll_into_view_if_needed()
+    for number, thing in enumerate(item.objects, start=1):
+        sign = one.page.locator(f'[data-hazard="{thing.id}"]')
+        sign.scroll_into_view_if_needed()
+        box = sign.locator(".d-hit").bounding_box()
+        assert min(box["width"], box["height"]) >= FINGER_CSS_PX
+        middle = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+        far = 0.95 * FINGER_CSS_PX / 2
+        for across, down in ((1, 1), (-1, 1), (1, -1), (-1, -1)):
+            before = sign.get_attribute("aria-checked")
+            one.page.touchscreen.tap(middle[0] + across * far, middle[1] + down * far)
+            expect(sign).not_to_have_attribute("aria-checked", before)
+        assert sign.get_attribute("aria-checked") == "false", number
+    expect(item_of(one, scenario, item).locator("[data-marked]")).to_have_text("Nothing marked yet")
+
+
 def near_of(middles, at) -> str:
     return min(middles, key=lambda each: dist(middles[each], at))
 

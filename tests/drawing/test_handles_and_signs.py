@@ -3,12 +3,15 @@
 import json
 import tomllib
 from dataclasses import replace
+from itertools import combinations
+from math import dist
 from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.drawing.read_back import rings_on
 from tests.drawing.set_ups import a_dam_handle, a_set_up, a_vent_handle, drawn, words
 from trainer.domain.errors import Missing
 from trainer.domain.scenario import SceneObject
@@ -176,4 +179,50 @@ def test_the_set_up_ends_above_the_things_to_be_marked():
     picture = drawn(a_set_up(), Asked(objects=(an_object(1),)))
     _, top, _, height = (float(each) for each in picture.get("viewBox").split())
     assert top == -(420 - 232)  # the sheet of the set-up, lifted over the strip that begins 12 above the box
-    assert top + height == 244 + 66 + 12
+    assert top + height == 244 + 112 + 12  # one row of cells, each as high as a finger on a phone
+
+
+FINGER = 44 / 0.4  # a phone 360 px wide draws 800 units on 320 px
+
+
+def cells(picture):
+    """Left, top, right and bottom of what takes a touch for each sign."""
+    return [
+        (x, y, x + float(hit.get("width")), y + float(hit.get("height")))
+        for each in picture.iter()
+        if each.get("data-hazard")
+        for hit in each
+        if hit.get("class") == "d-hit"
+        for x, y in [(float(hit.get("x")), float(hit.get("y")))]
+    ]
+
+
+@pytest.mark.parametrize("count", [1, 5, 7, 12, 14])
+def test_each_sign_has_a_fingers_room_on_a_phone_and_shares_it_with_none(count):
+    rows = [(148.0 + 84.0 * place, top) for top in (312.0, 238.0) for place in range(7)]
+    things = [replace(an_object(i), id=f"h{i}", box=(*rows[i], 76.0, 72.0)) for i in range(count)]
+    found = cells(drawn(a_set_up(), Asked(objects=tuple(things))))
+    assert len(found) == count
+    for left, top, right, bottom in found:
+        assert min(right - left, bottom - top) >= FINGER
+        assert left >= 0
+        assert right <= 800
+    for one, other in combinations(found, 2):
+        across = min(one[2], other[2]) - max(one[0], other[0])
+        down = min(one[3], other[3]) - max(one[1], other[1])
+        assert min(across, down) <= 0.1  # coordinates have one decimal
+
+
+def test_signs_stand_in_the_order_of_their_numbers():
+    places = ((316.0, 312.0), (148.0, 238.0), (484.0, 238.0), (148.0, 312.0))
+    things = tuple(replace(an_object(i), box=(*place, 60.0, 60.0)) for i, place in enumerate(places))
+    found = cells(drawn(a_set_up(), Asked(objects=things)))
+    assert found == sorted(found, key=lambda each: (each[1], each[0]))
+
+
+@pytest.mark.parametrize("slope_deg", [0.0, 5.0, 45.0, 90.0, -90.0])
+def test_grips_of_two_dams_at_the_joint_have_each_a_fingers_room(slope_deg):
+    asked = Asked(handles=(a_dam_handle("left"), a_dam_handle("right")), placed={"left": 0.05, "right": 0.05})
+    picture = drawn(replace(OPEN, section=Section(slope_deg=slope_deg)), asked)
+    (one, _), (other, _) = rings_on(picture)
+    assert dist(one, other) >= FINGER

@@ -16,6 +16,7 @@ from trainer.drawing.svg import drawn, group, label, path
 from trainer.drawing.text_width import text_width
 
 REACH = 56.0  # a phone 360 px wide draws the sheet at 0.4: a finger's 44 px are then this far to every side
+RING = 19.0
 
 
 def rides(handle: Handle | None, *children: str) -> str:
@@ -43,7 +44,7 @@ def grip(  # noqa: PLR0913 - each is one thing that the grip says of itself
     arrows = _arrows(u, v, turned=not along_pipe)
     return group(
         drawn("circle", "hit", cx=u, cy=v, r=REACH),
-        drawn("circle", "handle", cx=u, cy=v, r=19),
+        drawn("circle", "handle", cx=u, cy=v, r=RING),
         arrows,
         class_="d-grip",
         role="slider",

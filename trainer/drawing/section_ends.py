@@ -8,14 +8,15 @@ from trainer.drawing.asked import Asked
 from trainer.drawing.dams import dam_drawing, thickness_units
 from trainer.drawing.fittings import inlet_drawing, unknown_hole, vent_diameter_units, vent_drawing
 from trainer.drawing.free_places import Place
-from trainer.drawing.handles import REACH, Readout, grip, rides
+from trainer.drawing.handles import REACH, RING, Readout, grip, rides
 from trainer.drawing.layout import Layout
 from trainer.drawing.reader import Reader
-from trainer.drawing.svg import drawn, group
+from trainer.drawing.svg import drawn, group, path
 
 NEUTRAL_SHARE = 0.62  # of the drawn half length: where a dam stands whose distance is not told
 GRIP_ABOVE_PIPE = 26.0
 GRIP_FROM_DAM = 58.0
+FIGURE_OVER_RING = 29.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -137,10 +138,10 @@ def room_for_fingers(layout: Layout, asked: Asked) -> float:
     v = layout.dimension_side * (layout.outer / 2 + GRIP_ABOVE_PIPE)
     furthest = layout.along.pairs[-1][1]
     tops = [
-        layout.sheet(u, v)[1] - REACH
-        for side, end_u in ((Side.LEFT, -furthest), (Side.RIGHT, furthest))
-        if asked.handle_for(f"section.{side.value}_dam")
-        for u in (0.0, end_u)
+        layout.sheet(outward * (_aside(handle, layout) + u), v)[1] - REACH
+        for side, outward in ((Side.LEFT, -1.0), (Side.RIGHT, 1.0))
+        if (handle := asked.handle_for(f"section.{side.value}_dam"))
+        for u in (0.0, furthest)
     ]
     return max((-top for top in tops if top < 0.0), default=0.0)
 
@@ -151,25 +152,49 @@ def _dam_grip(end: SectionEnd, layout: Layout, asked: Asked, reader: Reader) -> 
         return ""
     left = end.side is Side.LEFT
     knots = layout.along.mirrored() if left else layout.along
-    side = layout.dimension_side
+    side, outward = layout.dimension_side, -1.0 if left else 1.0
     v = side * (layout.outer / 2 + GRIP_ABOVE_PIPE)
+    # where a grip for the height stands beside the dam as well, there is no room to stand aside
+    aside = 0.0 if end.height_handle else _aside(handle, layout)
+    ring_u = end.u + outward * aside
     readout_of = Readout(handle=handle, asked=asked, reader=reader)
-    stalk = drawn("line", "handle-line", x1=end.u, y1=v - side * 19, x2=end.u, y2=side * layout.outer / 2)
     return rides(
         handle,
-        stalk,
-        grip(handle, at=(end.u, v), knots=knots, asked=asked, reader=reader),
+        _lever(end.u, ring_u, v, layout),
+        grip(handle, at=(ring_u, v), knots=knots, asked=asked, reader=reader),
         _figure(
-            readout_of, _beside(end.u, v, left, layout), ends_here=left or not layout.is_flat, layout=layout
+            readout_of,
+            _over_the_ring(ring_u, v, outward, layout),
+            ends_here=left or not layout.is_flat,
+            layout=layout,
         ),
     )
 
 
-def _beside(u: float, v: float, left: bool, layout: Layout) -> tuple[float, float]:
-    """Where the readout of a dam's grip begins: away from the joint, or from a pipe that stands."""
+def _aside(handle: Handle, layout: Layout) -> float:
+    """How far from its dam, away from the joint, a ring stands.
+
+    Two dams put as near to the joint as they may be still leave each grip a finger's room of its own.
+    """
+    return max(0.0, REACH - layout.along.place(handle.low))
+
+
+def _lever(dam_u: float, ring_u: float, v: float, layout: Layout) -> str:
+    """From the ring over to the dam and down to the pipe."""
+    side = layout.dimension_side
+    wall = side * layout.outer / 2
+    if abs(ring_u - dam_u) <= RING:
+        return path("handle-line", "M", dam_u, v - side * RING, "L", dam_u, wall)
+    return path("handle-line", "M", ring_u + (RING if dam_u > ring_u else -RING), v, "L", dam_u, v, "L",
+        dam_u, wall)  # fmt: skip
+
+
+def _over_the_ring(u: float, v: float, outward: float, layout: Layout) -> tuple[float, float]:
+    """Where the readout of a dam's grip begins: over the ring and on outwards, or beside an upright pipe."""
+    side = layout.dimension_side
     if layout.is_flat:
-        return u + (-26 if left else 26), v
-    return u, v + layout.dimension_side * 26
+        return u - outward * RING, v + side * FIGURE_OVER_RING
+    return u, v + side * 26
 
 
 def _figure(of: Readout, at: tuple[float, float], *, ends_here: bool, layout: Layout) -> str:
