@@ -1,9 +1,11 @@
 """A spool is drawn in elevation, true in slope. Checks are of our own drawing convention."""
 
 import math
+from xml.etree.ElementTree import fromstring
 
 import pytest
 
+from tests.drawing.read_back import SAME, SVG, Placed, corners_of
 from tests.drawing.set_ups import a_set_up, drawn, part, parts, words
 from tests.set_up_examples import A_RISER_WITHOUT_VENT, document
 from trainer.core.spool_parts import Elbow, Run, Tee
@@ -145,3 +147,58 @@ def test_a_spool_of_which_only_the_path_is_told_stands_on_no_ground():
 def test_a_kinked_hose_of_a_spool_is_seen_to_be_kinked():
     assert parts(drawn(riser(hose__open_fraction=0.4)), "kink")
     assert not parts(drawn(riser()), "kink")
+
+
+def a_run_of_pipe(length: str, **pipe: str):
+    path = [{"name": "run", "part": "run", "length": length, "slope": "0 deg"}]
+    return riser(section__path=path, pipe=pipe, joint__at="run", inlet__at="run", vent__at="run")
+
+
+def high(shape) -> float:
+    """How far a shape reaches across a level run."""
+    ys = [y for _, y in corners_of(Placed(shape, SAME))]
+    return max(ys) - min(ys)
+
+
+@pytest.mark.parametrize("length", ["400 mm", "700 mm", "3 m"])
+def test_metal_stands_around_the_bore_and_is_drawn_in_scale_where_that_can_be_seen(length):
+    # NPS 12 Sch 80: 323.9 mm outside, 17.5 mm of wall (ASME B36.10M), so 288.9 mm of bore
+    picture = drawn(a_run_of_pipe(length, nps="12", schedule="80"))
+    outer, bore = high(part(picture, "metal")), high(part(picture, "part"))
+    wall = (outer - bore) / 2
+    in_scale = bore * 17.5 / 288.9
+    assert 2.0 <= wall <= 14.0
+    assert wall >= min(in_scale, 14.0) - 0.1
+    assert wall <= max(2.0, 0.13 * bore) + 0.1
+
+
+@pytest.mark.parametrize(("length", "is_hatched"), [("400 mm", True), ("6 m", False)])
+def test_a_wall_is_hatched_as_a_straight_sections_and_filled_where_it_is_thin(length, is_hatched):
+    svg = set_up_drawing(a_run_of_pipe(length, nps="6", schedule="10S"))
+    metal = part(fromstring(svg), "metal")
+    assert (metal.get("fill") == "url(#set-up-metal)") is is_hatched
+    assert (metal.get("class") == "d-solid") is not is_hatched
+    assert svg.count('id="set-up-metal"') == 1
+
+
+def test_every_part_has_its_metal_and_a_cap_is_closed_by_it():
+    picture = drawn(riser())
+    assert len(parts(picture, "metal")) == len(
+        [each for each in parts(picture, "part") if "number" not in (each.get("data-part") or "")]
+    )
+    tops = {
+        name: min(y for each in parts(picture, name) for _, y in corners_of(Placed(each, SAME)))
+        for name in ("metal", "part")
+    }
+    assert tops["part"] - tops["metal"] >= 2.0
+
+
+def test_the_mouth_of_a_branch_is_open():
+    """Bores are filled after all their lines were drawn, so that no line is left where two of them meet."""
+    shapes = [
+        (each.get("class"), each.get("data-part"))
+        for each in part(drawn(riser()), "spool").iter(f"{SVG}path")
+    ]
+    lines = [place for place, (pen, _) in enumerate(shapes) if pen == "d-wall"]
+    bores = [place for place, (_, name) in enumerate(shapes) if name == "part"]
+    assert max(lines) < min(bores)

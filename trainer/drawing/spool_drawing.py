@@ -3,20 +3,23 @@
 from collections.abc import Collection, Sequence
 from math import hypot
 
-from trainer.domain.set_up import Joint, SetUp
+from trainer.domain.known_parts import size_of
+from trainer.domain.set_up import Joint, PathPartKind, SetUp
 from trainer.domain.spool_path import all_parts, core_parts_of, path_of, point_of
 from trainer.drawing.asked import NOTHING_ASKED, Asked
 from trainer.drawing.free_places import Place
+from trainer.drawing.pipe_parts import hatch_patterns
 from trainer.drawing.reader import ENGLISH_METRIC, Reader
 from trainer.drawing.signs import signs_drawing, strip_of
-from trainer.drawing.spool_elevation import At, Seen, part_of, place_of, seen_from_the_side
+from trainer.drawing.spool_elevation import Seen, part_of, place_of, seen_from_the_side
 from trainer.drawing.spool_hoses import spool_hoses
 from trainer.drawing.spool_levels import levels_drawing, levels_of
+from trainer.drawing.spool_metal import is_on_end, spool_metal
 from trainer.drawing.spool_openings import opening_drawing, openings_of
 from trainer.drawing.spool_sheet import DRAWN_HEIGHT, EDGE, LINE, WIDTH, Sheet, sheet_for
 from trainer.drawing.spool_words import list_words, told_of_spool
 from trainer.drawing.spool_yard import Yard, yard_drawing, yard_of
-from trainer.drawing.svg import drawn, group, label, line, path, picture
+from trainer.drawing.svg import group, label, line, picture
 from trainer.drawing.text_width import rows_of
 from trainer.drawing.wording_of_drawing import told_around
 
@@ -55,6 +58,7 @@ def spool_drawing(
         transform=f"translate(0 {-lift:g})" if strip else None,
     )
     return picture(
+        hatch_patterns(reader.prefix),
         scene,
         signs_drawing(asked, reader=reader),
         size=(WIDTH, foot + (strip.bottom - strip.top if strip else 0.0)),
@@ -72,71 +76,44 @@ def _spool(
     reader: Reader,
     yard: Yard | None,
 ) -> str:
-    sheet = sheet_for(seen)
+    size = size_of(set_up.pipe)
+    sheet = sheet_for(seen, wall_m=size.wall_m if size else None)
     openings = openings_of(set_up, seen, sheet, reader)
     hoses = spool_hoses(openings, yard=yard, seen=seen, sheet=sheet)
     levels = levels_of(seen)
-    named = [part.name or "" for part in all_parts(path_of(set_up))]
+    parts = list(all_parts(path_of(set_up)))
     joint_on = set_up.joint.at if set_up.joint else None
     return group(
         hoses,
         levels_drawing(
             levels, on_sheet=[sheet.at(place) for _, place in levels], free=sheet.free, reader=reader
         ),
-        *(_part(part_of(seen, name), name in with_air, sheet) for name in _back_to_front(set_up, seen)),
+        spool_metal(
+            seen,
+            list(dict.fromkeys(each.piece.part for each in seen)),
+            with_air=with_air,
+            capped=[part.name or "" for part in parts if part.part is PathPartKind.CAP],
+            sheet=sheet,
+            prefix=reader.prefix,
+        ),
         _joint(set_up.joint, seen, sheet, reader),
         *(opening_drawing(each, sheet) for each in openings),
         *(
-            _number(part_of(seen, name), number, sheet, keeps_middle_free=name == joint_on)
-            for number, name in enumerate(named, start=1)
+            _number(part_of(seen, part.name or ""), number, sheet, keeps_middle_free=part.name == joint_on)
+            for number, part in enumerate(parts, start=1)
         ),
         data_part="spool",
     )
 
 
-def _back_to_front(set_up: SetUp, seen: Sequence[Seen]) -> list[str]:
-    """Names of all parts: a run covers what stands on it, and an outlet seen on end covers the run."""
-    on_path = [part.name or "" for part in path_of(set_up)]
-    names = list(dict.fromkeys(each.piece.part for each in seen))
-    on_branches = [name for name in names if name not in on_path]
-    in_front = [name for name in on_branches if _is_on_end(part_of(seen, name))]
-    return [*(name for name in on_branches if name not in in_front), *on_path, *in_front]
-
-
-def _is_on_end(pieces: Sequence[Seen]) -> bool:
-    return all(each.is_on_end for each in pieces)
-
-
-def _part(pieces: Sequence[Seen], is_dead: bool, sheet: Sheet) -> str:
-    """The outline of one part; one that comes towards the reader is seen as a ring."""
-    pen, name = ("steel", "part with air") if is_dead else ("shape", "part")
-    if _is_on_end(pieces):
-        x, y = sheet.at(pieces[-1].ends)
-        return drawn("circle", pen, cx=x, cy=y, r=sheet.half(pieces[0]), data_part=name)
-    there = [_edge(each, place, 1.0, sheet) for each in pieces for place in (each.begins, each.ends)]
-    back = [
-        _edge(each, place, -1.0, sheet) for each in reversed(pieces) for place in (each.ends, each.begins)
-    ]
-    steps: list[str | float] = ["M", *there[0]]
-    for at in [*there[1:], *back]:
-        steps += ["L", *at]
-    return path(pen, *steps, "Z", data_part=name)
-
-
-def _edge(seen: Seen, place: At, side: float, sheet: Sheet) -> At:
-    (x, y), (right, rise) = sheet.at(place), seen.along
-    off = side * sheet.half(seen)
-    return x - rise * off, y - right * off
-
-
 def _number(pieces: Sequence[Seen], number: int, sheet: Sheet, *, keeps_middle_free: bool) -> str:
     """In the middle of its part, beside a joint there; where that is taken, near by at the end of a line."""
     x, y = sheet.at(pieces[len(pieces) // (4 if keeps_middle_free else 2)].at(0.5))
-    below = [Place(x, y + sheet.half(pieces[0]) + DIGIT)] if _is_on_end(pieces) else []
+    below = [Place(x, y + sheet.outer(pieces[0]) + DIGIT)] if is_on_end(pieces) else []
     place = sheet.free.place(str(number), [*below, Place(x, y + HALF_DIGIT)])
     away_x, away_y = place.x - x, place.y - HALF_DIGIT - y
     way = hypot(away_x, away_y)
-    leads = way > sheet.half(pieces[0]) + DIGIT
+    leads = way > sheet.outer(pieces[0]) + DIGIT
     share = (way - DIGIT / 2) / way if leads else 0.0
     leader = line("thin", x, y, x + away_x * share, y + away_y * share) if leads else ""
     return group(leader, label(str(number), place.x, place.y), data_part=f"part number {number}")
@@ -148,7 +125,7 @@ def _joint(joint: Joint | None, seen: Sequence[Seen], sheet: Sheet, reader: Read
         return ""
     on, along = place_of(seen, point)
     (x, y), (right, rise) = sheet.at(on.at(along)), on.along
-    half = sheet.half(on) + 10.0
+    half = sheet.outer(on) + 10.0
     words = reader.words("joint")
     beside = [
         Place(x - side * rise * (half + 26), y - side * right * (half + 10) + 4) for side in (1.0, -1.0)

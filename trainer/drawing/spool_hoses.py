@@ -86,7 +86,7 @@ def _down_to(low_y: float, opening: Opening, seen: Sequence[Seen], sheet: Sheet)
     if rise < 0:
         return [(x, y), (x, low_y)]
     ends = [sheet.at(place)[0] for each in seen for place in (each.begins, each.ends)]
-    half = max(sheet.half(each) for each in seen)
+    half = max(sheet.outer(each) for each in seen)
     left_x, right_x = min(ends) - half - ROUND, max(ends) + half + ROUND
     round_x = left_x if x - left_x <= right_x - x else right_x
     return [(x, y), (x, y - BESIDE), (round_x, y - BESIDE), (round_x, low_y)]

@@ -10,10 +10,11 @@ from trainer.drawing.free_places import Place
 from trainer.drawing.reader import Reader
 from trainer.drawing.spool_elevation import At, Seen, place_of
 from trainer.drawing.spool_sheet import EDGE, LINE, WIDTH, Sheet
-from trainer.drawing.svg import drawn, group, line, path
+from trainer.drawing.svg import PAPER, drawn, group, line, path
 
 ARROW = 30.0
 SIDEWAYS = 0.5
+HOLE_UNITS = 7.0
 _BESIDE = 6.0  # words from the arrow's end
 _BREATH = 26.0  # and from where gas is drawn that leaves
 
@@ -80,7 +81,14 @@ def opening_drawing(opening: Opening, sheet: Sheet) -> str:
         for side in (-1.0, 1.0)
         for value in ("M", *tip, "l", 8 * back_x + side * 5 * back_y, 8 * back_y - side * 5 * back_x)
     ]
+    (x, y), (right, rise), through = opening.at, opening.out, sheet.wall + 1.0
+    outside = x + right * through, y - rise * through
+    hole = path(
+        "line", "M", x, y, "L", *outside, stroke=PAPER, stroke_width=HOLE_UNITS, stroke_linecap="butt",
+        vector_effect="none", class_="d-hose-inside",
+    )  # fmt: skip
     return group(
+        hole,
         drawn("circle", "solid", cx=opening.at[0], cy=opening.at[1], r=3.5),
         line("line", *tail, *tip),
         path("line", *wings),

@@ -37,6 +37,8 @@ PENS: Mapping[str, Mapping[str, str]] = {
     "steel": {**_stroke(INK, 2), "fill": STEEL_2},
     "plain": {"fill": PAPER, "stroke": "none"},
     "solid": {"fill": INK, "stroke": "none"},
+    "metal": {"stroke": "none"},
+    "air": {"fill": STEEL_2, "stroke": "none"},
     "handle": {**_stroke(ASK, 2), "fill": PAPER},
     "handle-line": _stroke(ASK, 2),
     "number": {**_stroke(INK, 1), "fill": PAPER},
