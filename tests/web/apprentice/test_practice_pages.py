@@ -73,11 +73,37 @@ def test_the_choice_says_how_often_a_family_was_practised_once_it_was(apprentice
     assert said[2].endswith("; practised 2 times)")
 
 
+def test_only_what_trains_one_skill_is_shown_when_asked_for(apprentice):
+    whole = apprentice.open_page("/apprentice/practice").options("What do you want to practise?")
+
+    page = apprentice.open_page("/apprentice/practice").submit(
+        "Show", **{"Show what trains": "Air to breathe"}
+    )
+    shown = page.options("What do you want to practise?")
+
+    assert 0 < len(shown) < len(whole)
+    assert shown == [each for each in whole if "Air to breathe" in each]
+    again = page.submit("Draw a scenario")
+    assert again.status == 422
+    assert again.options("What do you want to practise?") == shown
+    drawn = again.submit(
+        "Draw a scenario", **{"What do you want to practise?": shown[0], "How hard?": "As on a bad day"}
+    )
+    assert drawn.path.endswith("/scenarios/1")
+
+
+@pytest.mark.parametrize("asked", ["99", "-1", "air", "", "1e3", "%00"])
+def test_a_skill_that_nothing_trains_shows_everything(apprentice, asked):
+    whole = apprentice.open_page("/apprentice/practice").options("What do you want to practise?")
+    page = apprentice.open_page(f"/apprentice/practice?skill={asked}")
+    assert page.options("What do you want to practise?") == whole
+
+
 def test_choosing_nothing_is_said_at_both_groups(apprentice):
     page = apprentice.open_page("/apprentice/practice").submit("Draw a scenario", **{"How hard?": []})
 
     assert page.status == 422
-    assert page.faults == ["Choose one.", "Choose how hard."]
+    assert page.faults == ["Choose how hard.", "Choose one."]
 
 
 def test_the_page_of_an_open_attempt_holds_no_key_seed_or_solution(started, world):

@@ -1,6 +1,7 @@
 """Forms of practice."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from flask_babel import gettext, ngettext
 from flask_babel import lazy_gettext as _l
@@ -20,13 +21,33 @@ DIFFICULTIES = (
 )
 
 
-class PracticeForm(PageForm):
-    """What to practise, and how hard."""
+@dataclass(frozen=True, kw_only=True)
+class PracticeOffer:
+    """What there is to practise: the skills trained, the one that was asked for, and what trains it."""
 
-    family = RadioField(_l("What do you want to practise?"), validators=[DataRequired(_l("Choose one."))])
+    skills: tuple[int, ...]
+    only: int | None
+    shown: tuple[PracticeFamily, ...]
+
+    @classmethod
+    def of(cls, families: Sequence[PracticeFamily], *, only: str) -> "PracticeOffer":
+        """The families of one skill; all of them where none is asked for, or one that nothing trains."""
+        skills = tuple(sorted({each for family in families for each in family.skills}))
+        asked = next((each for each in skills if str(each) == only), None)
+        return cls(
+            skills=skills,
+            only=asked,
+            shown=tuple(each for each in families if asked is None or asked in each.skills),
+        )
+
+
+class PracticeForm(PageForm):
+    """How hard, and what to practise."""
+
     difficulty = RadioField(
         _l("How hard?"), choices=offered(DIFFICULTIES), validators=[DataRequired(_l("Choose how hard."))]
     )
+    family = RadioField(_l("What do you want to practise?"), validators=[DataRequired(_l("Choose one."))])
 
     def offer(self, families: Sequence[PracticeFamily]) -> None:
         """The families to choose from, each with its skills and how often it was practised."""

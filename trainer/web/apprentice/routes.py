@@ -13,7 +13,7 @@ from trainer.services.apprentice_home import DueAssignment
 from trainer.web.access import access, acting, site
 from trainer.web.apprentice import attempts, results  # noqa: F401  # register their pages
 from trainer.web.apprentice.blueprint import blueprint
-from trainer.web.apprentice.forms import PracticeForm
+from trainer.web.apprentice.forms import PracticeForm, PracticeOffer
 from trainer.web.skill_bars import skill_profile
 
 
@@ -33,26 +33,30 @@ def today() -> ResponseReturnValue:
 @access(Permission.PRACTISE)
 def choose_practice() -> ResponseReturnValue:
     """Which family, and how hard."""
-    families = practice.practice_families(site(), acting())
+    offer = _offer()
     wanted = request.args.get("family", "")
-    chosen = wanted if any(each.family == wanted for each in families) else None
+    chosen = wanted if any(each.family == wanted for each in offer.shown) else None
     form = PracticeForm(formdata=None, data={"family": chosen, "difficulty": "0.5"})
-    form.offer(families)
-    return render_template("apprentice/practice.html", form=form)
+    form.offer(offer.shown)
+    return render_template("apprentice/practice.html", form=form, offer=offer)
 
 
 @blueprint.post("/practice")
 @access(Permission.PRACTISE)
 def start_practice() -> ResponseReturnValue:
     """Draws a scenario that the person has not met."""
-    form = PracticeForm()
-    form.offer(practice.practice_families(site(), acting()))
+    form, offer = PracticeForm(), _offer()
+    form.offer(offer.shown)
     if not form.validate():
-        return render_template("apprentice/practice.html", form=form), 422
+        return render_template("apprentice/practice.html", form=form, offer=offer), 422
     attempt_id = practice.start_practice(
         site(), acting(), family=form.family.data, difficulty=float(form.difficulty.data)
     )
     return redirect(url_for(".attempt", attempt_id=attempt_id), 303)
+
+
+def _offer() -> PracticeOffer:
+    return PracticeOffer.of(practice.practice_families(site(), acting()), only=request.args.get("skill", ""))
 
 
 @blueprint.get("/assignments")
