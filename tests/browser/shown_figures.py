@@ -23,6 +23,16 @@ def as_unit(words: str, unit: str) -> float:
     return sum(_UNITS.Quantity(number, _SPELT.get(sign, sign)).to(unit).magnitude for number, sign in pieces)
 
 
+def same_or_over(shown: float, answered: float | None) -> bool:
+    """Whether oxygen at the root is shown as answered, rounded up by less than one of its third figure."""
+    return answered is not None and answered * (1 - 1e-9) <= shown < answered * 1.01 + 1e-9
+
+
+def same_or_under(shown: float, answered: float | None) -> bool:
+    """Whether oxygen to breathe in per cent is shown as answered, rounded down to a tenth."""
+    return answered is not None and shown <= answered + 1e-9 < shown + 0.1 + 2e-9
+
+
 def same(shown: float, answered: float | None) -> bool:
     """Whether a shown figure is the answered one, rounded for reading."""
     return answered is not None and math.isclose(shown, answered, rel_tol=ROUNDING, abs_tol=1e-9)

@@ -86,7 +86,7 @@ def test_an_empty_trace_draws_its_axes():
 
 @pytest.mark.parametrize(
     ("oxygen_frac", "written"),
-    [(0.2095, "20.9 %"), (0.001, "0.1 %"), (5e-4, "500 ppm"), (1.2e-5, "12 ppm")],
+    [(0.2095, "21 %"), (0.001, "0.1 %"), (5e-4, "500 ppm"), (1.2e-5, "12 ppm")],
 )
 def test_oxygen_is_written_as_on_site(oxygen_frac, written):
     assert Reader().oxygen(oxygen_frac).replace("\u00a0", " ") == written

@@ -10,6 +10,8 @@ from trainer import units
 from trainer.domain.quantities import NEVER, Dimension
 from trainer.wording.quantities import (
     UnitSystem,
+    air_words,
+    oxygen_words,
     plain_number,
     quantity_words,
     reading_unit,
@@ -79,3 +81,38 @@ def test_a_time_is_read_to_its_last_unit(value):
         part.isdigit() or part.isalpha() or "." in part
         for part in quantity_words(value, Dimension.DURATION).split()
     )
+
+
+# In shops and codes oxygen at the root is a level not to be passed, oxygen to breathe one not to be missed: figures
+# are rounded away from looking safer, by hand here.
+@pytest.mark.parametrize(
+    ("oxygen_frac", "told"),
+    [(1e-4, "100 ppm"), (1.0001e-4, "101 ppm"), (9.991e-4, "0.1 %"), (1e-3, "0.1 %"), (0.0210001, "2.11 %"), (0.209, "20.9 %"),
+     (2.5e-6, "2.5 ppm"), (0.0, "0 ppm")],
+)  # fmt: skip
+def test_oxygen_at_the_root_is_never_rounded_down(oxygen_frac, told):
+    assert oxygen_words(oxygen_frac).replace("\u00a0", " ") == told
+
+
+@pytest.mark.parametrize(
+    ("oxygen_frac", "told"),
+    [
+        (0.195, "19.5 %"),
+        (0.19499, "19.4 %"),
+        (0.209, "20.9 %"),
+        (0.2099, "20.9 %"),
+        (0.0009, "0.0 %"),
+        (0.06, "6.0 %"),
+    ],
+)
+def test_oxygen_to_breathe_is_never_rounded_up(oxygen_frac, told):
+    assert air_words(oxygen_frac).replace("\u00a0", " ") == told
+
+
+@given(st.floats(1e-7, 1.0))
+def test_what_is_told_of_oxygen_lies_on_the_safe_side_of_it(oxygen_frac):
+    root, air = oxygen_words(oxygen_frac).split("\u00a0"), air_words(oxygen_frac).split("\u00a0")
+    in_pipe = float(root[0]) * {"ppm": 1e-6, "%": 1e-2}[root[1]]
+    assert oxygen_frac * (1 - 1e-6) <= in_pipe <= oxygen_frac * 1.01 + 1e-9
+    assert oxygen_frac - 0.001 <= float(air[0]) / 100 + 1e-9
+    assert float(air[0]) / 100 <= oxygen_frac + 1e-9

@@ -113,4 +113,4 @@ def _told(lines: list[tuple[str, str, _Row]], reader: Reader) -> str:
 
 
 def _written(level_frac: float | None, reader: Reader) -> str:
-    return "–" if level_frac is None else reader.oxygen(level_frac)
+    return "–" if level_frac is None else reader.air(level_frac)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from trainer import units
 from trainer.domain.quantities import Dimension
 from trainer.wording.numerals import ENGLISH, decimal_sign, localised, number_words
-from trainer.wording.quantities import inch_mark, oxygen_words
+from trainer.wording.quantities import air_words, inch_mark, oxygen_words
 
 
 def untranslated(words: str) -> str:
@@ -75,8 +75,12 @@ class Reader:
         return unit.write(value, language=self.language)
 
     def oxygen(self, oxygen_frac: float) -> str:
-        """Oxygen in ppm or per cent."""
+        """Oxygen at the root in ppm or per cent."""
         return oxygen_words(oxygen_frac, language=self.language)
+
+    def air(self, oxygen_frac: float) -> str:
+        """Oxygen to breathe."""
+        return air_words(oxygen_frac, language=self.language)
 
     def length(self, length_m: float) -> str:
         """A length as it is dimensioned: millimetres or inches, metres or feet for a long run."""

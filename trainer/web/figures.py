@@ -17,7 +17,7 @@ from trainer.wording.facts import told_amount
 from trainer.wording.gas_names import gas_words
 from trainer.wording.marking import why_words
 from trainer.wording.numerals import localised_amounts, localised_text, number_words
-from trainer.wording.quantities import UnitSystem, oxygen_words, plain_number, quantity_words
+from trainer.wording.quantities import UnitSystem, air_words, oxygen_words, plain_number, quantity_words
 from trainer.wording.sentences import in_units_of
 
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
@@ -48,8 +48,13 @@ def plain(value: float) -> str:
 
 
 def oxygen_shown(oxygen_frac: float) -> str:
-    """Oxygen as read on site, in ppm or per cent."""
+    """Oxygen at the root as read on site, in ppm or per cent; never rounded down."""
     return oxygen_words(oxygen_frac, language=language())
+
+
+def air_shown(oxygen_frac: float) -> str:
+    """Oxygen to breathe, in per cent; never rounded up."""
+    return air_words(oxygen_frac, language=language())
 
 
 def gas_shown(name: str) -> str:

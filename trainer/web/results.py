@@ -23,7 +23,7 @@ from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import what_happened
 from trainer.web.preferences import drawing_reader
 from trainer.web.purge_shown import PurgeShown, purge_shown
-from trainer.web.run_figures import oxygen_words, pool_words, spread_words
+from trainer.web.run_figures import lowest_air, oxygen_words, spread_words
 from trainer.web.run_pictures import Trace, at_its_moment, root_grade_of, root_of, trace_marks, trace_of
 from trainer.web.short_of_air import ShortOfAir, short_of_air
 from trainer.web.time_line_words import hold_in_words, readings_in_words, stages_in_words
@@ -133,7 +133,7 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
     if run is None:
         return ()
     written = write_run(run)
-    used, vent, air = run.gas_used, run.vent, run.breathing
+    used, vent, lowest = run.gas_used, run.vent, lowest_air(run)
     after = run.purge.oxygen_after_wait_frac if run.purge else None
     figure = partial(_figure, written)
     return (
@@ -155,9 +155,9 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
         ),
         figure(
             gettext("Lowest oxygen to breathe nearby"),
-            oxygen_words(air.oxygen_mixed_frac if air else None),
-            "breathing.oxygen_mixed_percent",
-            beside=pool_words(run),
+            lowest.words,
+            lowest.key,
+            beside=lowest.beside,
         ),
     )
 
@@ -165,7 +165,10 @@ def _figures(run: PurgeRun | None) -> tuple[Figure, ...]:
 def _figure(written: dict[str, Any], label: str, words: str, key: str, beside: str = "") -> Figure:
     value: Any = written
     for part in key.split("."):
-        value = value.get(part) if isinstance(value, dict) else None
+        if isinstance(value, list):
+            value = value[int(part)]
+        else:
+            value = value.get(part) if isinstance(value, dict) else None
     return Figure(label=label, words=words, key=key, exact=value, beside=beside)
 
 

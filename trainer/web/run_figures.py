@@ -1,11 +1,14 @@
 """The figures of a run in words, for results and the bench alike; a dash for what is not known."""
 
+from dataclasses import dataclass
+
 from flask_babel import gettext
 
 from trainer.core.pool import PoolSide
+from trainer.domain.change_effects import lowest_oxygen_frac
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension, Never
-from trainer.web.figures import number_shown, oxygen_shown, shown
+from trainer.web.figures import air_shown, oxygen_shown, shown
 from trainer.web.happened import grade_words
 
 
@@ -35,11 +38,31 @@ def time_words(needed: Expected | Never | None) -> str:
 
 
 def air_words(oxygen_frac: float | None) -> str:
-    """Oxygen to breathe to a tenth of a per cent, never rounded up over the limit that it misses."""
-    if oxygen_frac is None:
-        return "–"
-    tenths = int(oxygen_frac * 1000.0 + 1e-9)
-    return f"{number_shown(tenths / 10, '.1f')}\u00a0%"
+    """Oxygen to breathe."""
+    return "–" if oxygen_frac is None else air_shown(oxygen_frac)
+
+
+@dataclass(frozen=True, kw_only=True)
+class LowestAir:
+    """The least that anybody breathes, where that is, and the key of it in what `trainer solve` prints."""
+
+    oxygen_frac: float | None
+    words: str
+    beside: str
+    key: str
+
+
+def lowest_air(run: PurgeRun) -> LowestAir:
+    """At a face, or where nobody is told, if the space mixes."""
+    lowest_frac = lowest_oxygen_frac(run)
+    people = run.breathing.people if run.breathing else ()
+    at = next((n for n, each in enumerate(people, 1) if each.oxygen_frac == lowest_frac), None)
+    return LowestAir(
+        oxygen_frac=lowest_frac,
+        words=air_words(lowest_frac),
+        beside=gettext("at the face of person %(number)s", number=at) if at else pool_words(run),
+        key=f"breathing.people.{at - 1}.oxygen_percent" if at else "breathing.oxygen_mixed_percent",
+    )
 
 
 def pool_words(run: PurgeRun) -> str:

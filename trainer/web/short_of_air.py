@@ -13,7 +13,7 @@ from trainer.domain.quantities import Dimension, Never
 from trainer.domain.run_people_air import LEAST_TO_BREATHE_FRAC
 from trainer.domain.set_up import Place, SetUp
 from trainer.drawing.air_plot import air_plot, air_rows
-from trainer.web.figures import oxygen_shown, shown
+from trainer.web.figures import air_shown, shown
 from trainer.web.preferences import drawing_reader
 
 
@@ -122,13 +122,7 @@ def _air_words(person: PersonResult, set_up: SetUp) -> str:
 
 
 def _oxygen_words(oxygen_frac: float) -> str:
-    """The oxygen, never rounded up to the limit that it misses."""
-    if oxygen_frac <= 0.0:
-        return gettext("no")
-    written, least = oxygen_shown(oxygen_frac), oxygen_shown(LEAST_TO_BREATHE_FRAC)
-    if written == least and oxygen_frac < LEAST_TO_BREATHE_FRAC:
-        return gettext("just under %(least)s", least=least)
-    return written
+    return gettext("no") if oxygen_frac <= 0.0 else air_shown(oxygen_frac)
 
 
 def _unknown_words(person: PersonResult, set_up: SetUp) -> str:
@@ -157,7 +151,7 @@ def _when_words(person: PersonResult) -> str:
     starts = person.time_to_19_5_s
     if starts is None or isinstance(starts, Never):
         return ""
-    least = oxygen_shown(LEAST_TO_BREATHE_FRAC)
+    least = air_shown(LEAST_TO_BREATHE_FRAC)
     if starts == 0.0:
         return gettext("Below %(least)s from the start.", least=least)
     return gettext(
@@ -172,7 +166,7 @@ def _blower_words(air: BreathingResult, set_up: SetUp) -> str:
     if air.ventilated_s is None or blower_m3_s is None:
         return ""
     flow = shown(blower_m3_s, Dimension.VOLUME_FLOW)
-    least = oxygen_shown(LEAST_TO_BREATHE_FRAC)
+    least = air_shown(LEAST_TO_BREATHE_FRAC)
     if isinstance(air.ventilated_s, Never):
         return gettext(
             "A blower of %(flow)s never brings the place back to %(least)s.", flow=flow, least=least

@@ -8,7 +8,7 @@ from trainer.domain.purge_run import Caution
 from trainer.domain.quantities import Dimension
 from trainer.wording.gas_names import gas_words
 from trainer.wording.numerals import ENGLISH
-from trainer.wording.quantities import UnitSystem, plain_number, quantity_words
+from trainer.wording.quantities import UnitSystem, air_frac_told, plain_number, quantity_words, round_up
 
 Translate = Callable[[str], str]
 Facts = Mapping[str, float | str]
@@ -245,6 +245,8 @@ _CAUSES = {
     "stages-end-first": "the stages given end before the oxygen is down",
 }
 
+_OF_AIR = ("asphyxiation", "supply-could-empty-here", "boil-off-collects")
+
 _DIMENSIONS = {  # by the ending of a fact's name, the longer one first where one ends in the other
     "m3_s": Dimension.VOLUME_FLOW, "m3": Dimension.VOLUME, "m": Dimension.LENGTH, "pa": Dimension.PRESSURE,
     "frac": Dimension.FRACTION, "s": Dimension.DURATION,
@@ -258,13 +260,22 @@ def caution_words(
     known, code = dict(caution.facts), caution.code
     variants = (key for key in _WORDS if key.partition("/")[2] in known and key.startswith(f"{code}/"))
     text, because = _WORDS[next(variants, code)]
-    facts = _facts(known, _, system, language)
+    facts = _facts(_on_the_safe_side(code, known), _, system, language)
     return CautionWords(text=_(text) % facts, because=_(because) % facts)
 
 
 def cause_words(causes: tuple[str, ...], _: Translate) -> str:
     """Why a target is never reached, the largest cause first."""
     return "; ".join(_(_CAUSES[each]) for each in causes)
+
+
+def _on_the_safe_side(code: str, known: Facts) -> Facts:
+    """Shares rounded so that none reads better than it is: what is breathed down, all else up."""
+    rounded = air_frac_told if code in _OF_AIR else round_up
+    return {
+        name: rounded(value) if name.endswith("_frac") and not isinstance(value, str) else value
+        for name, value in known.items()
+    }
 
 
 def _facts(known: Facts, _: Translate, system: UnitSystem, language: str) -> dict[str, str]:

@@ -43,6 +43,8 @@ _US: dict[Dimension, tuple[tuple[float, str], ...]] = {
 }
 _FINEST_MARK = 64  # of an inch
 _ON_A_MARK = 1e-6
+_PPM_UNTIL = 1000.0 * (1 - 1e-9)
+_NOISE = 1e-9  # of the arithmetic, against what is told
 _SIGNS = {
     "degC": "°C", "degF": "°F", "deg": "°", "mm^2": "mm²", "cm^2": "cm²", "m^2": "m²", "m^3": "m³",
     "m^3/h": "m³/h", "in^2": "in²", "ft^2": "ft²", "in^3": "in³", "ft^3": "ft³", "inH2O": "inH₂O",
@@ -114,7 +116,26 @@ def plain_number(value: float, *, figures: int = 3, language: str = ENGLISH) -> 
 
 
 def oxygen_words(oxygen_frac: float, *, language: str = ENGLISH) -> str:
-    """Oxygen as read on site: ppm below 0.1 %, per cent from there."""
-    if oxygen_frac >= 0.001 * (1 - 1e-9):
-        return f"{number_words(oxygen_frac * 100, '.3g', language=language)}\u00a0%"
-    return f"{number_words(oxygen_frac * 1e6, '.3g', language=language)}\u00a0ppm"
+    """Oxygen at the root as read on site: ppm below 0.1 %, per cent from there; never rounded down."""
+    ppm = round_up(oxygen_frac * 1e6)
+    if ppm < _PPM_UNTIL:
+        return f"{number_words(ppm, '.3g', language=language)}\u00a0ppm"
+    return f"{number_words(round_up(oxygen_frac * 100), '.3g', language=language)}\u00a0%"
+
+
+def air_words(oxygen_frac: float, *, language: str = ENGLISH) -> str:
+    """Oxygen to breathe, to a tenth of a per cent; never rounded up to a limit that it misses."""
+    return f"{number_words(air_frac_told(oxygen_frac) * 100, '.1f', language=language)}\u00a0%"
+
+
+def air_frac_told(oxygen_frac: float) -> float:
+    """Oxygen to breathe down to a tenth of a per cent."""
+    return math.floor(oxygen_frac * 1000.0 + _NOISE) / 1000.0
+
+
+def round_up(value: float, *, figures: int = 3) -> float:
+    """Up to so many figures; what only the arithmetic left beyond them is let go."""
+    if value <= 0.0:
+        return value
+    unit = 10.0 ** (math.floor(math.log10(value)) + 1 - figures)
+    return math.ceil(value / unit - _NOISE * 10**figures) * unit

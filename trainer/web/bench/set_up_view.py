@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from flask_babel import gettext
 from markupsafe import Markup
 
-from trainer.domain.change_effects import lowest_oxygen_frac
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import Expected, PurgeRun
 from trainer.domain.quantities import Dimension, Never
@@ -20,7 +19,7 @@ from trainer.web.figures import caution_shown, oxygen_shown, plain, shown
 from trainer.web.gas_account import AccountLine, gas_account
 from trainer.web.happened import grade_words
 from trainer.web.preferences import drawing_reader
-from trainer.web.run_figures import air_words, oxygen_words, pool_words, spread_words, time_words
+from trainer.web.run_figures import lowest_air, oxygen_words, spread_words, time_words
 from trainer.web.run_pictures import Trace, root_grade_of, root_of, trace_marks, trace_of
 from trainer.web.short_of_air import ShortOfAir, air_near
 from trainer.web.time_line_words import hold_in_words, readings_in_words, stages_in_words
@@ -196,15 +195,11 @@ def _pressure(run: PurgeRun) -> BenchFigure:
 
 
 def _air(run: PurgeRun) -> BenchFigure:
-    """The least that anybody breathes, and where; if it mixes where nobody is told."""
-    lowest_frac = lowest_oxygen_frac(run)
-    people = run.breathing.people if run.breathing else ()
-    at = next((n for n, each in enumerate(people, 1) if each.oxygen_frac == lowest_frac), None)
-    beside = gettext("at the face of person %(number)s", number=at) if at else pool_words(run)
+    lowest = lowest_air(run)
     return BenchFigure(
         key="air",
         label=gettext("Lowest oxygen to breathe nearby"),
-        words=air_words(lowest_frac),
-        beside=beside,
-        is_bad=lowest_frac is not None and lowest_frac < LEAST_TO_BREATHE_FRAC,
+        words=lowest.words,
+        beside=lowest.beside,
+        is_bad=lowest.oxygen_frac is not None and lowest.oxygen_frac < LEAST_TO_BREATHE_FRAC,
     )
