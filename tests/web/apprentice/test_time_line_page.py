@@ -43,9 +43,11 @@ def told(app):
 
 def test_each_stage_is_told_in_a_sentence(told):
     first, second, third = told(**STAGES)
-    assert first.startswith("Purge, 15 L/min, from 0 s to 6 min: the root sees up to 20.9")
-    # By hand, mixed: 90 L through 12.29 L leave e^-7.323 of 20.95 %, 138 ppm, over the 5 of the gas.
-    assert "143 ppm at the end" in first
+    assert first.startswith(
+        "Purge, 15 L/min, from 0 s to 6 min: the root sees up to 21 %"
+    )  # 20.95 %, rounded up
+    # By hand, mixed: 90 L through 12.29 L leave e^-7.323 of 20.95 %, 138.3 ppm, over the 5 of the gas, told as 144.
+    assert "144 ppm at the end" in first
     assert second.startswith("Line out, no gas, from 6 min to 7 min 30 s: the root sees up to ")
     assert third.startswith("Recovery, 15 L/min, from 7 min 30 s on: the root sees up to ")
 
@@ -68,10 +70,10 @@ def test_readings_that_stand_still_or_lie_low_are_told_so(told):
     ]
     low = [{"after": "5 min", "oxygen": "0.2 %"}, {"after": "6 min", "oxygen": "0.05 %"}]
     assert told(**READINGS | {"readings": low}) == ["By the readings it is down to 0.1 %."]
-    # Mixed, the rate 1.22 a minute is known: 1000 to 905 ppm stands on 865 ppm.
+    # Mixed, the rate 1.22 a minute is known: 1000 to 905 ppm stands on 865.3 ppm, told as 866.
     floor = [{"after": "8 min", "oxygen": "1000 ppm"}, {"after": "9 min", "oxygen": "905 ppm"}]
     known = {"model": "perfect mixing", "readings": floor, "analyser": {"uncertainty": "2 %"}}
-    assert told(**known, target__oxygen="500 ppm", flow__hold_for=None)[-1] == "They show a floor of 865 ppm."
+    assert told(**known, target__oxygen="500 ppm", flow__hold_for=None)[-1] == "They show a floor of 866 ppm."
 
 
 def test_the_page_lists_the_stages_and_marks_them_in_the_trace(visit_as, world, app):
