@@ -107,7 +107,7 @@ def load_content(folder: Path = FOLDER) -> Content:
     if findings.lines:
         raise ContentFault(tuple(findings.lines))
     families = editions[UnitSystem.METRIC]
-    versions = "\n".join(each.content_version for each in families.values())
+    versions = "\n".join(each.content_version for edition in editions.values() for each in edition.values())
     return Content(
         families=families,
         inch_families=editions[UnitSystem.INCH_POUND],

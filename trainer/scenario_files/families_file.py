@@ -25,7 +25,7 @@ from trainer.domain.set_up_faults import faults_of
 from trainer.domain.skills import SKILLS
 from trainer.scenario_files.family_checks import check_names
 from trainer.scenario_files.faults import Findings
-from trainer.scenario_files.inch_edition import in_inches, with_inch_figures
+from trainer.scenario_files.inch_edition import INCH_EDITION, in_inches, with_inch_figures
 from trainer.scenario_files.items_file import read_item
 from trainer.scenario_files.parts_file import flat_set_up, read_condition, read_result, read_variant
 from trainer.scenario_files.tables import Table, value_of
@@ -66,7 +66,9 @@ def read_family(
         # The numbers of a real job stay what they are; only what the core works out is said in inches.
         found = with_inch_figures(found) if found.get("fixed") is True else in_inches(found)
     top = Table(found, file=source.file, key="", findings=findings)
-    told = source.written + hazards.version.encode() + (edition.encode() if is_inch else b"")
+    told = source.written + hazards.version.encode()
+    if is_inch:
+        told += f"{edition} {INCH_EDITION}".encode()
     family = _family(source.id, top, sha256(told).hexdigest()[:16], hazards)
     top.close()
     if len(findings.lines) == before:

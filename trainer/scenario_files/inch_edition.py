@@ -16,6 +16,10 @@ from trainer.scenario_files.inch_scales import step_near, with_inch_scale
 from trainer.units import in_unit, parse
 from trainer.wording.quantities import plain_number
 
+# What a family becomes here follows from its file and from this module and `inch_scales`. The number goes
+# into the content version of the edition: raise it with every change of what they make of an amount.
+INCH_EDITION = "2"
+
 _MOST_IN = 36.0  # from here on lengths are in feet
 _LEAST_FT = 2.0  # below, a length given in metres is in inches
 
