@@ -8,8 +8,8 @@ from functools import cached_property
 
 import numpy as np
 
-from trainer.core.closure import constant
 from trainer.core.column import Column, Floats
+from trainer.core.entering_flow import EnteringFlow
 from trainer.core.errors import Limits
 from trainer.core.gas import O2_IN_DRY_AIR_FRAC
 from trainer.core.gas_column import gas_column
@@ -17,10 +17,8 @@ from trainer.core.interval import Interval
 from trainer.core.plug_course import displacement_time_s, mixing_time_s
 from trainer.core.purge_case import BASE_CASE, PurgeCase
 from trainer.core.purge_courses import CaseCourses, Course, Courses
-from trainer.core.purge_groups import beyond_tested_range, inlet_froude, inlet_velocity_m_s, situation
+from trainer.core.purge_groups import beyond_tested_range
 from trainer.core.purge_parts import FlowSegment, InLeak, Inlet, PurgeSection, VentHole
-from trainer.core.sloped_column import vent_above_pool_frac
-from trainer.core.stirring import closure
 from trainer.core.terms import InletEnd, PurgeModel
 
 __all__ = [
@@ -65,7 +63,7 @@ def purge(case: PurgeCase) -> Purge:
     return Purge(case)
 
 
-class Purge:
+class Purge(EnteringFlow):
     """The course of one purge; made by `purge`.
 
     x_O2 = x_source (1 - c) + 0.2095 c
@@ -78,7 +76,7 @@ class Purge:
     """
 
     def __init__(self, case: PurgeCase, *, layers: Callable[[PurgeCase], Column] = gas_column) -> None:
-        self.case = case
+        super().__init__(case)
         self.volume_change_s = case.section.volume_m3 / case.segments[0].flow_m3_s
         self.courses: Courses = CaseCourses(case, layers=layers)
 
@@ -112,48 +110,6 @@ class Purge:
         """
         return tuple(self.case.o2_frac(air) for air in self.courses.expected.root_floor_frac)
 
-    @cached_property
-    def inlet_velocity_m_s(self) -> float:
-        """Velocity at which the first flow enters the section.
-
-        Returns:
-            [m/s] velocity
-        """
-        return inlet_velocity_m_s(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
-
-    @cached_property
-    def inlet_froude(self) -> float:
-        """Froude number of the first flow as it enters, by the equal-area diameter.
-
-        Returns:
-            [-] Froude number
-        """
-        return inlet_froude(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
-
-    @cached_property
-    def jet_length_ratio(self) -> float:
-        """Momentum length of the first flow over the bore.
-
-        Returns:
-            [-] l_M / D
-        """
-        return situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s).jet_length_ratio
-
-    @cached_property
-    def vent_margin_ratio(self) -> float | None:
-        """By how much the root may hold more oxygen than an analyser at the vent reads.
-
-        Returns:
-            [-] factor on oxygen; None where no vent reading is safe, the vent being on the pool's side
-        """
-        groups = situation(self.case, flow_m3_s=self.case.segments[0].flow_m3_s)
-        gentle = self.case.inlet.end is not InletEnd.OPEN_TUBE and not self.case.section.is_upright
-        if gentle and vent_above_pool_frac(self.case) < constant(
-            "vent reading is safe from, height above the pool"
-        ):
-            return None
-        return closure(groups).expected.vent_margin_ratio
-
     def time_to(self, o2_frac: float) -> Interval | None:
         """The last time at which the worst point of the root holds more than some oxygen.
 
@@ -165,7 +121,7 @@ class Purge:
 
         Reference: as `purge`.
         """
-        expected = self._time_s(self.courses.expected, o2_frac)
+        expected = self.expected_time_s(o2_frac)
         if expected is None:
             return None
         below_tested = o2_frac < LOWEST_TESTED_O2_FRAC
@@ -173,6 +129,18 @@ class Purge:
         ends = [self._time_s(course, o2_frac) for course in self.courses.ends(widening)]
         known = [expected, *(end for end in ends if end is not None)]
         return Interval(expected, min(known), math.inf if None in ends else max(known))
+
+    def expected_time_s(self, o2_frac: float) -> float | None:
+        """The same without its ends, for which more courses have to be solved.
+
+        Args:
+            o2_frac [-]: oxygen, mole fraction
+        Returns:
+            [s] the time; None when it never gets there with these flows
+
+        Reference: as `purge`.
+        """
+        return self._time_s(self.courses.expected, o2_frac)
 
     def oxygen_at(self, time_s: float) -> Interval:
         """Oxygen at the worst point of the root, with the source's and the floor's.
@@ -186,7 +154,7 @@ class Purge:
 
         Reference: as `purge`.
         """
-        expected = self._now(self.courses.expected, time_s)[0]
+        expected = self.expected_o2_frac(time_s)
         lower, upper = self._ends_at(time_s, expected, self.widening_ratio)
         wide_lower, wide_upper = lower, upper
         if lower < LOWEST_TESTED_O2_FRAC:
@@ -197,6 +165,20 @@ class Purge:
             wide_lower,
             upper if upper >= LOWEST_TESTED_O2_FRAC else min(LOWEST_TESTED_O2_FRAC, wide_upper),
         )
+
+    def expected_o2_frac(self, time_s: float) -> float:
+        """The same without its ends, for which more courses have to be solved.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fraction
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as `purge`.
+        """
+        return self._now(self.courses.expected, time_s)[0]
 
     def mean_oxygen_at(self, time_s: float) -> float:
         """Oxygen averaged over the section.

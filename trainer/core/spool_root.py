@@ -88,6 +88,24 @@ class SpoolRoot(SpoolBody):
             math.inf if upper is None else max(upper, expected, least_s.upper),
         )
 
+    def expected_time_s(self, o2_frac: float) -> float | None:
+        """The same without its ends.
+
+        Args:
+            o2_frac [-]: oxygen, mole fraction
+        Returns:
+            [s] the time; None when it never gets there with these flows
+
+        Reference: as the class.
+        """
+        body_s = self._body.expected_time_s(o2_frac)
+        if body_s is None:
+            return None
+        expected = self._last_above_s(self._expected_air_on_grid, o2_frac)
+        if expected is None or not self._is_body_root:
+            return expected
+        return max(expected, body_s)
+
     def oxygen_at(self, time_s: float) -> Interval:
         """Oxygen at the root.
 
@@ -103,6 +121,21 @@ class SpoolRoot(SpoolBody):
         self._check_time(time_s)
         oxygen = [float(self.case.o2_frac(air)[0]) for air in self._airs(np.array([time_s]))]
         return Interval(oxygen[0], min(oxygen), max(oxygen))
+
+    def expected_o2_frac(self, time_s: float) -> float:
+        """The same without its ends.
+
+        Args:
+            time_s [s]: time since the gas was turned on
+        Returns:
+            [-] mole fraction
+        Raises:
+            OutOfRange: for a time before the start or after the end of the last flow
+
+        Reference: as the class.
+        """
+        self._check_time(time_s)
+        return float(self.case.o2_frac(self._expected_air(np.array([time_s])))[0])
 
     def trace(self, times_s: Floats) -> Floats:
         """Oxygen at the root, on average over the whole spool and at the vents.
@@ -123,7 +156,7 @@ class SpoolRoot(SpoolBody):
         body_m3 = self.case.section.volume_m3
         whole_m3 = body_m3 + sum(each.leg.volume_m3 for each in self._legs)
         air = self.courses.expected.root_mean_vent(times)
-        root = self._air(self._body_air(self.courses.expected, times), times, times)
+        root = self._expected_air(times)
         held_m3 = body_m3 * air[:, 1] + sum(
             each.leg.volume_m3 * self._of_leg(each, times, 1) for each in self._legs
         )
@@ -148,8 +181,12 @@ class SpoolRoot(SpoolBody):
         within = self._grid_s[(self._grid_s > from_s) & (self._grid_s < until_s)]
         end_s = min(until_s, max(from_s, float(self._grid_s[-1])))
         times = np.array([from_s, *within, end_s])
-        root = self._air(self._body_air(self.courses.expected, times), times, times)
+        root = self._expected_air(times)
         return max(float(self.case.o2_frac(root).max()), self.floor_o2_frac if math.isinf(until_s) else 0.0)
+
+    @cached_property
+    def _expected_air_on_grid(self) -> Floats:
+        return self._expected_air(self._grid_s)
 
     @cached_property
     def _airs_on_grid(self) -> list[Floats]:
@@ -159,15 +196,17 @@ class SpoolRoot(SpoolBody):
     def _airs(self, times_s: Floats) -> list[Floats]:
         """Air at the root by the expected course and by those at the ends of the interval."""
         slower = constant("gentle, upper") ** 2
-        expected = self._body_air(self.courses.expected, times_s)
-        courses = self._body.courses.ends(self._body.widening_ratio)
-        bodies = [self._body_air(each, times_s) for each in courses] or [expected]
-        root = self._air(expected, times_s, times_s)
+        root = self._expected_air(times_s)
+        courses = self._body.courses.ends(self._body.widening_ratio) or [self.courses.expected]
+        bodies = [self._body_air(each, times_s) for each in courses]
         ends = [
             self._air(body, times_s, times_s * pace) for body in bodies for pace in (slower, 1.0 / slower)
         ]
         everything = np.array([root, *ends])
         return [root, everything.min(axis=0), everything.max(axis=0)]
+
+    def _expected_air(self, times_s: Floats) -> Floats:
+        return self._air(self._body_air(self.courses.expected, times_s), times_s, times_s)
 
     def _body_air(self, course: Course, times_s: Floats) -> Floats | None:
         """Air at the root of the body; None where the root lies in a leg."""

@@ -42,7 +42,7 @@ class CoreResults:
         self._met = SetUpsMet()
         self._kept = KeptCourses()
         self._courses: dict[int, PurgeCourse | None] = {}
-        self._asked: dict[tuple[int, str], Found] = {}
+        self._asked: dict[tuple[int, Callable[[Question], Found | None]], Found] = {}
         self._parts: dict[int, SingleFigures] = {}
         self._breathing: dict[int, BreathingFigures | None] = {}
 
@@ -52,7 +52,7 @@ class CoreResults:
 
     def end(self, set_up: SetUp, name: str, *, end: str) -> float | str | Never:
         """The same at one end of its interval: expected, lower or upper."""
-        found = self._found(set_up, name)
+        found = self._found(set_up, name, with_ends=end != "expected")
         if isinstance(found, Interval | Expected):
             value: float = getattr(found, end)
             return value
@@ -118,14 +118,15 @@ class CoreResults:
             self._breathing[number] = breathing_figures(set_up)
         return self._breathing[number]
 
-    def _found(self, set_up: SetUp, name: str) -> Found:
+    def _found(self, set_up: SetUp, name: str, *, with_ends: bool = True) -> Found:
         if name not in RESULTS:
             raise Missing("core result", name)
         kind = RESULTS[name]
-        key = self._met.number(set_up if kind.needs_wait else self._met.before_wait(set_up)), name
+        ask = kind.ask if with_ends or kind.ask_expected is None else kind.ask_expected
+        key = self._met.number(set_up if kind.needs_wait else self._met.before_wait(set_up)), ask
         found = self._asked.get(key)
         if found is None:
-            found = kind.ask(
+            found = ask(
                 Question(
                     set_up=set_up,
                     policy=self.policy,

@@ -38,6 +38,7 @@ class ResultKind:
     """What a name stands for: its dimension (None: a plain number), or the words that it can be."""
 
     ask: Callable[[Question], Found | None]
+    ask_expected: Callable[[Question], Found | None] | None = None  # where ends cost more than the value
     dimension: Dimension | None = None
     words: tuple[str, ...] = ()
     needs_wait: bool = True  # whether the answer depends on how long is waited before the arc

@@ -30,11 +30,21 @@ _UNEVEN_RATIO = 2.0  # from here the air is said to stay at one side
 _REFERENCE = ReferenceCondition.AT_15C_1BAR
 
 
+def _target_frac(asked: Question) -> float | None:
+    return asked.set_up.target.oxygen_frac if asked.set_up.target else None
+
+
 def _time_to_target(asked: Question) -> Interval | Never | None:
-    target, purge = asked.set_up.target, asked.purge
-    if target is None or target.oxygen_frac is None or purge is None:
+    target_frac, purge = _target_frac(asked), asked.purge
+    return None if target_frac is None or purge is None else purge.time_to(target_frac) or NEVER
+
+
+def _expected_time_to_target(asked: Question) -> float | Never | None:
+    target_frac, purge = _target_frac(asked), asked.purge
+    if target_frac is None or purge is None:
         return None
-    return purge.time_to(target.oxygen_frac) or NEVER
+    time_s = purge.expected_time_s(target_frac)
+    return NEVER if time_s is None else time_s
 
 
 def _changes_to_target(asked: Question) -> Interval | Never | None:
@@ -60,14 +70,19 @@ def _root_oxygen(asked: Question) -> Interval | None:
     return purge.oxygen_at(wait_s) if purge is not None and wait_s is not None else None
 
 
+def _expected_root_oxygen(asked: Question) -> float | None:
+    wait_s, purge = asked.set_up.wait_s, asked.purge
+    return purge.expected_o2_frac(wait_s) if purge is not None and wait_s is not None else None
+
+
 def _vent_oxygen(asked: Question) -> float | None:
     wait_s, purge = asked.set_up.wait_s, asked.purge
     return purge.vent_oxygen_at(wait_s) if purge is not None and wait_s is not None else None
 
 
 def _root_over_vent(asked: Question) -> float | None:
-    root, vent = _root_oxygen(asked), _vent_oxygen(asked)
-    return root.expected / vent if root is not None and vent else None
+    root_frac, vent_frac = _expected_root_oxygen(asked), _vent_oxygen(asked)
+    return root_frac / vent_frac if root_frac is not None and vent_frac else None
 
 
 def _air_stays(asked: Question) -> str | None:
@@ -84,26 +99,21 @@ def _air_stays(asked: Question) -> str | None:
 
 def _mixing_time(asked: Question) -> float | Never | None:
     """What a perfectly stirred section of the same volume would need."""
-    purge, target = asked.purge, asked.set_up.target
-    if purge is None or target is None or target.oxygen_frac is None:
+    purge, target_frac = asked.purge, _target_frac(asked)
+    if purge is None or target_frac is None:
         return None
     case = purge.case
     return mixing_time_s(
         case.section.volume_m3,
         flow_m3_s=case.segments[0].flow_m3_s,
-        o2_frac=target.oxygen_frac,
+        o2_frac=target_frac,
         source_o2_frac=case.source_o2_frac,
     )
 
 
-def _volume(asked: Question) -> float | None:
-    section = section_result(asked.set_up)
-    return section.volume_m3 if section is not None else None
-
-
-def _length(asked: Question) -> float | None:
-    section = section_result(asked.set_up)
-    return section.length_m if section is not None else None
+def _section(attribute: str) -> Callable[[Question], Found | None]:
+    """One size of the section."""
+    return lambda asked: getattr(section_result(asked.set_up), attribute, None)
 
 
 def _bore(asked: Question) -> float | None:
@@ -162,10 +172,10 @@ def _rope_to_spare(asked: Question) -> float | None:
 
 def _root_grade(asked: Question) -> str | None:
     """How the root comes out if the arc is struck after the wait."""
-    oxygen, material = _root_oxygen(asked), asked.set_up.material
-    if oxygen is None or material is None:
+    oxygen_frac, material = _expected_root_oxygen(asked), asked.set_up.material
+    if oxygen_frac is None or material is None:
         return None
-    return grade(oxygen.expected, thresholds=grade_thresholds(material)).value
+    return grade(oxygen_frac, thresholds=grade_thresholds(material)).value
 
 
 def _breathing(attribute: str) -> Callable[[Question], Found | None]:
@@ -217,10 +227,17 @@ def _gas_gathers(asked: Question) -> str | None:
 RESULTS: Mapping[str, ResultKind] = MappingProxyType(
     {
         **RUN_RESULTS,
-        "time to target": ResultKind(needs_wait=False, ask=_time_to_target, dimension=Dimension.DURATION),
+        "time to target": ResultKind(
+            needs_wait=False,
+            ask=_time_to_target,
+            ask_expected=_expected_time_to_target,
+            dimension=Dimension.DURATION,
+        ),
         "volume changes to target": ResultKind(needs_wait=False, ask=_changes_to_target),
         "gas to target": ResultKind(needs_wait=False, ask=_gas_to_target, dimension=Dimension.VOLUME),
-        "root oxygen": ResultKind(ask=_root_oxygen, dimension=Dimension.FRACTION),
+        "root oxygen": ResultKind(
+            ask=_root_oxygen, ask_expected=_expected_root_oxygen, dimension=Dimension.FRACTION
+        ),
         "vent oxygen": ResultKind(ask=_vent_oxygen, dimension=Dimension.FRACTION),
         "root over vent": ResultKind(ask=_root_over_vent),
         "floor": ResultKind(
@@ -235,8 +252,8 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
             dimension=Dimension.DURATION,
         ),
         "mixing time": ResultKind(needs_wait=False, ask=_mixing_time, dimension=Dimension.DURATION),
-        "section volume": ResultKind(needs_wait=False, ask=_volume, dimension=Dimension.VOLUME),
-        "section length": ResultKind(needs_wait=False, ask=_length, dimension=Dimension.LENGTH),
+        "section volume": ResultKind(needs_wait=False, ask=_section("volume_m3"), dimension=Dimension.VOLUME),
+        "section length": ResultKind(needs_wait=False, ask=_section("length_m"), dimension=Dimension.LENGTH),
         "bore": ResultKind(needs_wait=False, ask=_bore, dimension=Dimension.LENGTH),
         "true flow": ResultKind(
             needs_wait=False, ask=lambda asked: purge_flow_of(asked.set_up), dimension=Dimension.VOLUME_FLOW
