@@ -169,6 +169,7 @@ straight_set_ups = st.builds(
         [
             None, [{"side": "right", "kind": "tape"}],
             [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "old", "rope": "3 m"}],
+            [{"side": "left", "kind": "foam", "thickness": "100 mm", "age": "new", "density": "30 kg/m^3", "oversize": "10 mm"}],
             [{"side": side, "kind": kind} for side, kind in zip(("left", "right"), DamKind, strict=False)],
             [{"side": side, "kind": kind} for side, kind in zip(("right", "left"), [*DamKind][2:], strict=False)],
         ]

@@ -22,11 +22,13 @@ _IN_PINT = {
     "psi(g)": "psi", "amp": "A", "amps": "A", "secs": "s", "sec": "s", "mins": "min", "hrs": "hour", "hr": "hour",
     "h": "hour", "d": "day", "°": "degree", "deg": "degree", "feet": "foot", "inches": "inch", "in": "inch",
     "in/min": "inch/min", "inH2O": "inH2O", "µm": "micrometer", "um": "micrometer", "yd": "yard", "hPa": "hectopascal",
+    "kg/m3": "kg/m**3", "lb/ft3": "lb/ft**3",
 }  # fmt: skip
 _STANDARD = {"scfh", "scfm", "Nm^3/h", "Nm3/h"}
 _SI = {
     "length": "m", "area": "m**2", "volume": "m**3", "volume flow": "m**3/s", "duration": "s", "pressure": "Pa",
     "current": "A", "voltage": "V", "speed": "m/s", "angle": "degree",
+    "density": "kg/m**3",
 }  # fmt: skip
 
 
@@ -255,6 +257,7 @@ def test_reference_rows_that_are_plain_changes_of_unit_hold(row_id, value):
         ("5 L/min", "0.3 m^3/h", Dimension.VOLUME_FLOW),
         ("100 ppm", "0.01 %", Dimension.FRACTION),
         ("60 mm/min", "1 mm/s", Dimension.SPEED),
+        ("30 kg/m^3", "0.03 g/cm^3", Dimension.DENSITY),
         ("20 degC", "68 degF", Dimension.TEMPERATURE),
         ("90 deg", "1.5707963267948966 rad", Dimension.ANGLE),
     ],

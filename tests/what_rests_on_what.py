@@ -31,6 +31,7 @@ _JOINTS = (
 )  # fmt: skip
 _AMOUNTS = ("gas_used", "cost", *_JOINTS)
 _HEAT = ("dams.temperature_c", "dams.steady_c", "dams.safe_distance_m", "near_heat.temperature_c", "near_heat.safe_distance_mm")  # fmt: skip
+_DAM_HOLDS = ("dams.surely_holds_pa", "dams.surely_slips_pa")
 _ONE_PASS = tuple(each for each in _HEAT if each != "dams.steady_c")  # what no number of passes exceeds
 _OF_FLOW = (*_COURSE, *_AT_VENT, *_AMOUNTS, "supply.runs_for_min", "hose.pressure_drop_bar", "breathing")
 _OF_GAS = (*_COURSE, *_AT_VENT, _HOLDING, *_AMOUNTS, "gas", "hose", "supply", "flow", "breathing", _POCKET)
@@ -42,7 +43,7 @@ WHAT_RESTS_ON_WHAT = {
         goes=("root", "cost.lost_joint", "cost.total", "gas.verdict", "vent.bridging_pressure_pa", "vent.pool_head_pa",
               "vent.reaches_pool_head_s", *_HEAT),
     ),
-    "pipe": RestsOn(goes=("pipe", "section", *_COURSE, *_AT_VENT, _HOLDING, *_HEAT, "breathing.pipe_pool"), otherwise=_STANDS_IN),
+    "pipe": RestsOn(goes=("pipe", "section", *_COURSE, *_AT_VENT, _HOLDING, *_HEAT, *_DAM_HOLDS, "breathing.pipe_pool"), otherwise=_STANDS_IN),
     "section": RestsOn(goes=("section", *_COURSE, *_AT_VENT, _HOLDING, "dams.temperature_c", "dams.steady_c", "dams.rope_long_enough", "breathing.pipe_pool"), otherwise=(_HOLDING, *_STANDS_IN)),
     "section.slope": RestsOn(otherwise=(_POCKET, *_PURGE, _HOLDING, "breathing.pipe_pool")),
     "section.path.branch": RestsOn(otherwise=("section", *_COURSE, *_AT_VENT, _HOLDING)),  # a spool without it
@@ -95,6 +96,8 @@ WHAT_RESTS_ON_WHAT = {
     "supply.joint_every": RestsOn(otherwise=("supply.evaporates_between_joints_l", *_JOINTS)),
     "dams": RestsOn(goes=("dams",)),
     "dams.rope": RestsOn(goes=("dams.rope_long_enough",)),
+    "dams.density": RestsOn(goes=_DAM_HOLDS),
+    "dams.oversize": RestsOn(goes=_DAM_HOLDS),
     "arc": RestsOn(goes=_HEAT),
     "arc.passes": RestsOn(otherwise=_ONE_PASS),
     "arc.between_passes": RestsOn(otherwise=_ONE_PASS),

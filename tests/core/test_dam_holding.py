@@ -84,7 +84,7 @@ def test_foam_cut_to_the_bore_holds_nothing_by_its_own_pressing():
     [
         ({"density_kg_m3": 14.9}, "density of the foam"),
         ({"density_kg_m3": 121.0}, "density of the foam"),
-        ({"thickness_m": 0.0}, "thickness of the dam"),
+        ({"thickness_m": -0.001}, "thickness of the dam"),
         ({"oversize_m": -0.001}, "width over the bore"),
         ({"oversize_m": 0.25}, "strain of the foam"),
         ({"bore_m": 0.0}, "bore"),

@@ -31,6 +31,7 @@ _READ = [
     (0.2095, Dimension.FRACTION, "20.9 %", "20.9 %"),
     (90.0, Dimension.ANGLE, "90°", "90°"),
     (1e-3, Dimension.SPEED, "60 mm/min", "2.36 in/min"),
+    (30.0, Dimension.DENSITY, "30 kg/m³", "1.87 lb/ft³"),
     (80.0, Dimension.CURRENT, "80 A", "80 A"),
     (42.0, Dimension.DURATION, "42 s", "42 s"),
     (184.3, Dimension.DURATION, "3 min 4 s", "3 min 4 s"),

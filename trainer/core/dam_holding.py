@@ -25,9 +25,7 @@ DENSITY = Limits(
 STRAIN = Limits(
     quantity="strain of the foam", unit="", low=0.0, high=0.6, why="beyond it the cells lie on each other"
 )
-_THICKNESS = Limits(
-    quantity="thickness of the dam", unit="m", low=0.001, high=1.0, why="dams up to 1 m thick"
-)
+_THICKNESS = Limits(quantity="thickness of the dam", unit="m", low=0.0, high=1.0, why="dams up to 1 m thick")
 _OVERSIZE = Limits(
     quantity="width over the bore", unit="m", low=0.0, high=1.0, why="a dam is cut at least to the bore"
 )

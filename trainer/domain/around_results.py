@@ -8,9 +8,10 @@ from trainer.domain.written import L_MIN, M3_H, MM, PERCENT, listed, written
 
 @dataclass(frozen=True, kw_only=True)
 class DamResult:
-    """Peak temperature of one dam and what its material stands, in degrees Celsius as read on site.
+    """What one dam stands: its peak temperature, in degrees Celsius as read on site, and pressure across it.
 
     `steady_c` bounds what repeated passes build up to; `safe_distance_m` is where the peak meets the limit.
+    Foam of one density is soft or hard: up to `surely_holds_pa` it stays, from `surely_slips_pa` on it goes.
     """
 
     temperature_c: float | None = None
@@ -18,6 +19,8 @@ class DamResult:
     steady_c: float | None = None
     safe_distance_m: float | None = None
     rope_long_enough: bool | None = None
+    surely_holds_pa: float | None = None
+    surely_slips_pa: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -25,6 +25,7 @@ class Dimension(StrEnum):
     CURRENT = "current"  # A
     VOLTAGE = "voltage"  # V
     SPEED = "speed"  # m/s
+    DENSITY = "density"  # kg/m3
 
 
 class FieldKind(StrEnum):

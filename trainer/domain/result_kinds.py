@@ -16,13 +16,20 @@ from trainer.domain.known_parts import size_of, temperature_of
 from trainer.domain.purge_run import SupplyResult
 from trainer.domain.quantities import NEVER, Dimension, Never
 from trainer.domain.result_kind import Found, Question, ResultKind
-from trainer.domain.run_dams import dam_results, rope_to_spare_m, way_out_m
+from trainer.domain.run_dams import (
+    dam_results,
+    dams_hold_pa,
+    dams_slip_pa,
+    least_rope_to_spare_m,
+    longest_way_out_m,
+)
 from trainer.domain.run_gas_used import gas_needed_m3, gas_used_result
 from trainer.domain.run_people_air import people_here
 from trainer.domain.run_results import RUN_RESULTS
 from trainer.domain.run_section import section_result
 from trainer.domain.run_supply import supply_result
 from trainer.domain.run_time_line import volume_changes_by
+from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import with_values
 from trainer.domain.time_line import gas_until_m3, stages_of
 
@@ -158,16 +165,9 @@ def _dam_heat(asked: Question) -> float | None:
     return max(shares, default=None)
 
 
-def _way_out(asked: Question) -> float | None:
-    """The longest way that a dam has to the open end on its side."""
-    ways = [way_out_m(asked.set_up, dam) for dam in asked.set_up.dams]
-    return max((each for each in ways if each is not None), default=None)
-
-
-def _rope_to_spare(asked: Question) -> float | None:
-    """What the shortest rope still hangs out of its open end by; below 0 it does not reach it."""
-    spare = [rope_to_spare_m(asked.set_up, dam) for dam in asked.set_up.dams]
-    return min((each for each in spare if each is not None), default=None)
+def _of(figure: Callable[[SetUp], float | None]) -> Callable[[Question], float | None]:
+    """A figure that the set-up alone tells, without its purge."""
+    return lambda asked: figure(asked.set_up)
 
 
 def _root_grade(asked: Question) -> str | None:
@@ -202,14 +202,9 @@ def _space_volume(asked: Question) -> float | None:
     return asked.set_up.surroundings.volume_m3 if asked.set_up.surroundings is not None else None
 
 
-def _release(asked: Question) -> float | None:
-    """Gas that goes into the space: as stated, else the share of the purge flow that escapes there."""
-    return release_of(asked.set_up)
-
-
 def _space_filling_time(asked: Question) -> float | None:
     """What it takes to put as much gas in as the space holds air."""
-    volume, release = _space_volume(asked), _release(asked)
+    volume, release = _space_volume(asked), release_of(asked.set_up)
     return volume / release if volume is not None and release else None
 
 
@@ -255,9 +250,7 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
         "section volume": ResultKind(needs_wait=False, ask=_section("volume_m3"), dimension=Dimension.VOLUME),
         "section length": ResultKind(needs_wait=False, ask=_section("length_m"), dimension=Dimension.LENGTH),
         "bore": ResultKind(needs_wait=False, ask=_bore, dimension=Dimension.LENGTH),
-        "true flow": ResultKind(
-            needs_wait=False, ask=lambda asked: purge_flow_of(asked.set_up), dimension=Dimension.VOLUME_FLOW
-        ),
+        "true flow": ResultKind(needs_wait=False, ask=_of(purge_flow_of), dimension=Dimension.VOLUME_FLOW),
         "supply usable": ResultKind(ask=_supply_usable, dimension=Dimension.VOLUME),
         "gas needed": ResultKind(ask=_gas_needed, dimension=Dimension.VOLUME),
         "supply share": ResultKind(needs_wait=False, ask=_supply_share),
@@ -272,7 +265,7 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
             ask=_breathing("ventilation_needed_m3_s"), dimension=Dimension.VOLUME_FLOW
         ),
         "space volume": ResultKind(needs_wait=False, ask=_space_volume, dimension=Dimension.VOLUME),
-        "release": ResultKind(needs_wait=False, ask=_release, dimension=Dimension.VOLUME_FLOW),
+        "release": ResultKind(needs_wait=False, ask=_of(release_of), dimension=Dimension.VOLUME_FLOW),
         "space filling time": ResultKind(ask=_space_filling_time, dimension=Dimension.DURATION),
         "supply contents": ResultKind(ask=_supply_contents, dimension=Dimension.VOLUME),
         "whole supply oxygen": ResultKind(
@@ -291,7 +284,13 @@ RESULTS: Mapping[str, ResultKind] = MappingProxyType(
             needs_wait=False, ask=_gas_gathers, words=tuple(each.value for each in PoolSide)
         ),
         "dam heat": ResultKind(needs_wait=False, ask=_dam_heat),
-        "way out": ResultKind(needs_wait=False, ask=_way_out, dimension=Dimension.LENGTH),
-        "rope to spare": ResultKind(needs_wait=False, ask=_rope_to_spare, dimension=Dimension.LENGTH),
+        "way out": ResultKind(needs_wait=False, ask=_of(longest_way_out_m), dimension=Dimension.LENGTH),
+        "rope to spare": ResultKind(
+            needs_wait=False,
+            ask=_of(least_rope_to_spare_m),
+            dimension=Dimension.LENGTH,
+        ),
+        "dams surely hold": ResultKind(needs_wait=False, ask=_of(dams_hold_pa), dimension=Dimension.PRESSURE),
+        "dams surely slip": ResultKind(needs_wait=False, ask=_of(dams_slip_pa), dimension=Dimension.PRESSURE),
     }
 )

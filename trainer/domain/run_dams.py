@@ -1,14 +1,16 @@
-"""Heat of the weld at each dam and at what else lies near it, against what its material stands."""
+"""What each dam stands: heat of the weld, as at what else lies near it, and pressure across it."""
 
 from dataclasses import dataclass
 
 from trainer.core.arc_heat import SteadyFin, steady_fin_temperature_k
 from trainer.core.dam_heat import dam_limit_k, heat_input_j_m, metal, peak_temperature_k
+from trainer.core.dam_holding import FoamPlug, slip_pressure_pa
 from trainer.core.heat_materials import material_limit_k
+from trainer.core.interval import Interval
 from trainer.core.pass_heat import CooledWall, Passes, peak_with_loss_k, safe_distance_m
 from trainer.domain.known_parts import size_of, temperature_of
 from trainer.domain.purge_run import DamResult, HotPartResult
-from trainer.domain.set_up import Dam, HotPart, SetUp, Side
+from trainer.domain.set_up import Dam, DamAge, DamKind, HotPart, SetUp, Side
 
 DEFAULT_BETWEEN_PASSES_S = 600.0
 _LEAST_RISE_K = 0.1  # nearer to the limit than this, no distance is far enough
@@ -66,16 +68,61 @@ def rope_to_spare_m(set_up: SetUp, dam: Dam) -> float | None:
     return None if way_m is None or dam.rope_m is None else dam.rope_m - way_m
 
 
+def _slips_at_pa(set_up: SetUp, dam: Dam) -> Interval | None:
+    """Pressure across a dam at which it slips; of new foam only: an old edge has shrunk off the bore."""
+    size = size_of(set_up.pipe)
+    if size is None or dam.kind is not DamKind.FOAM or dam.age is not DamAge.NEW:
+        return None
+    if dam.density_kg_m3 is None or dam.thickness_m is None or dam.oversize_m is None:
+        return None
+    plug = FoamPlug(density_kg_m3=dam.density_kg_m3, thickness_m=dam.thickness_m, oversize_m=dam.oversize_m)
+    return slip_pressure_pa(plug, bore_m=size.bore_m)
+
+
+def longest_way_out_m(set_up: SetUp) -> float | None:
+    """The longest way that a dam has to the open end on its side."""
+    ways = [way_out_m(set_up, dam) for dam in set_up.dams]
+    return max((each for each in ways if each is not None), default=None)
+
+
+def least_rope_to_spare_m(set_up: SetUp) -> float | None:
+    """What the shortest rope still hangs out of its open end by; below 0 it does not reach it."""
+    spare = [rope_to_spare_m(set_up, dam) for dam in set_up.dams]
+    return min((each for each in spare if each is not None), default=None)
+
+
+def dams_hold_pa(set_up: SetUp) -> float | None:
+    """What every dam surely holds across it; None where it is not known of each."""
+    known = _slips_at(set_up)
+    return min(each.lower for each in known) if known else None
+
+
+def dams_slip_pa(set_up: SetUp) -> float | None:
+    """What surely pushes out whichever dam sits tightest; None where it is not known of each."""
+    known = _slips_at(set_up)
+    return max(each.upper for each in known) if known else None
+
+
+def _slips_at(set_up: SetUp) -> list[Interval]:
+    """Of every dam, or of none where one is not known."""
+    found = [_slips_at_pa(set_up, dam) for dam in set_up.dams]
+    known = [each for each in found if each is not None]
+    return known if len(known) == len(found) else []
+
+
 def _dam_result(set_up: SetUp, dam: Dam, heat: _Heat | None) -> DamResult:
     distance_m = _distance_m(set_up, dam)
     limit_k = None if dam.kind is None else dam_limit_k(dam.kind)
     spare_m = rope_to_spare_m(set_up, dam)
+    slips_at = _slips_at_pa(set_up, dam)
     return DamResult(
         temperature_c=None if heat is None or distance_m is None else _celsius(heat.peak_k(distance_m)),
         limit_c=_celsius(limit_k),
         steady_c=None if heat is None or distance_m is None else _steady_c(heat.fin, distance_m),
         safe_distance_m=None if heat is None or limit_k is None else heat.safe_m(limit_k),
         rope_long_enough=None if spare_m is None else spare_m > 0.0,
+        surely_holds_pa=None if slips_at is None else slips_at.lower,
+        surely_slips_pa=None if slips_at is None else slips_at.upper,
     )
 
 

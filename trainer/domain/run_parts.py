@@ -64,6 +64,7 @@ _PATHS = {
     "leak area": "leaks",
     "place of a leak": "leaks",
     "dam thickness": "dams",
+    "strain of the foam": "dams",
     "time since the gas was turned on": "wait",
     "gas for a joint": "wait",
     "opening left by the line": "flow.stages",
@@ -146,7 +147,7 @@ class RunParts:
 
     @cached_property
     def dams(self) -> tuple[DamResult, ...]:
-        """How hot each dam gets."""
+        """How hot each dam gets, and what pressure it holds."""
         return self.part("section", lambda: dam_results(self.set_up)) or ()
 
     @cached_property

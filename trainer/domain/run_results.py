@@ -16,6 +16,9 @@ from trainer.domain.result_kind import Found, Question, ResultKind
 
 _PLACES = 4  # of a list; content that needs the fifth person has too many people
 _CELSIUS_ZERO_K = 273.15
+_OF_DAMS = (
+    "temperature_c", "limit_c", "steady_c", "safe_distance_m", "surely_holds_pa", "surely_slips_pa",
+)  # fmt: skip
 
 # What an attribute's ending says of its dimension; the longest that fits counts.
 _DIMENSIONS = {
@@ -42,7 +45,7 @@ def _kinds() -> Iterator[tuple[str, ResultKind]]:
             yield from _of_part(f"{part}.", kind, _reach(_whole, part))
     yield from _of_list("near_heat.", _inside(PurgeRun, "near_heat"), lambda run: run.near_heat)
     for place in range(_PLACES):
-        for name in ("temperature_c", "limit_c", "steady_c", "safe_distance_m"):
+        for name in _OF_DAMS:
             yield f"dams.{place}.{name}", _kind(DamResult, name, _at(lambda run: run.dams, place))
 
 

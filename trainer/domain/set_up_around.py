@@ -20,6 +20,12 @@ class Dam:
     rope_m: float | None = measured(
         "rope", Dimension.LENGTH, 0.0, 100.0, why="length of the rope that draws the dam out"
     )
+    density_kg_m3: float | None = measured(
+        "density", Dimension.DENSITY, 15.0, 120.0, why="flexible foam as it is sold"
+    )
+    oversize_m: float | None = measured(
+        "oversize", Dimension.LENGTH, 0.0, 0.5, why="by how much a foam dam was cut wider than the bore"
+    )
 
 
 @dataclass(frozen=True, kw_only=True)

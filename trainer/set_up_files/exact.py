@@ -22,6 +22,7 @@ _SI_UNITS = {
     Dimension.CURRENT: "A",
     Dimension.VOLTAGE: "V",
     Dimension.SPEED: "m/s",
+    Dimension.DENSITY: "kg/m^3",
 }
 _FRACTION_UNITS = {"ppm": 1e-6, "%": 1e-2, "ppb": 1e-9}
 

@@ -22,6 +22,8 @@ DAM_COLUMNS = {
     "steady_c": "steady_c",
     "safe_distance_m": "safe_distance_m",
     "rope_long_enough": "rope_long_enough",
+    "surely_holds_pa": "surely_holds_pa",
+    "surely_slips_pa": "surely_slips_pa",
 }
 
 

@@ -5,6 +5,7 @@ import math
 _INCH = 0.0254
 _FOOT = 0.3048
 _CUBIC_FOOT = _FOOT**3
+_POUND = 0.45359237
 _PSI = 6894.757293168361
 _INCH_OF_WATER = 249.08890999999997  # at 4 degC, as pint has it
 
@@ -61,6 +62,10 @@ FACTORS: dict[str, dict[str, float]] = {
         "ipm": _INCH / 60,
         "m/min": 1 / 60, "ft/min": _FOOT / 60, "cm/s": 1e-2, "mph": 5280 * _FOOT / 3600,
     },
+    "density": {
+        "kg/m^3": 1.0, "lb/ft^3": _POUND / _CUBIC_FOOT, "g/cm^3": 1e3, "g/L": 1.0, "kg/m3": 1.0,
+        "lb/ft3": _POUND / _CUBIC_FOOT,
+    },
 }  # fmt: skip
 
 
@@ -89,6 +94,7 @@ SHOWN: dict[str, tuple[str, str, str]] = {  # units named in messages, and an ex
     "current": ("A", "80 A", "110 A"),
     "voltage": ("V", "11 V", "12 V"),
     "speed": ("mm/min, mm/s, in/min", "60 mm/min", "2.4 in/min"),
+    "density": ("kg/m^3, lb/ft^3", "30 kg/m^3", "1.8 lb/ft^3"),
 }
 
 # Metric units by size: the last whose lower end the value reaches.
@@ -105,4 +111,5 @@ READABLE: dict[str, tuple[tuple[float, str], ...]] = {
     "current": ((0.0, "A"),),
     "voltage": ((0.0, "V"),),
     "speed": ((0.0, "mm/min"), (0.1, "m/s")),
+    "density": ((0.0, "kg/m^3"),),
 }

@@ -14,6 +14,7 @@ _PINT_UNITS = {
     "current": "A",
     "voltage": "V",
     "speed": "m/s",
+    "density": "kg/m**3",
 }  # fractions and angles are left out: pint takes radians and counts for plain numbers
 _SHAPE = re.compile(r"[A-Za-zµ]{1,20}(\^?[1-3])?( ?[*/] ?[A-Za-zµ]{1,20}(\^?[1-3])?){0,2}")
 

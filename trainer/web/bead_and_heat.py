@@ -71,6 +71,20 @@ def _dam_lines(dam: Dam, found: DamResult) -> Iterator[AccountLine]:
         )
         label = gettext("Rope of the left dam") if left else gettext("Rope of the right dam")
         yield AccountLine(label=label, words=reaches)
+    if found.surely_holds_pa is not None and found.surely_slips_pa is not None:
+        label = (
+            gettext("Pressure that the left dam holds")
+            if left
+            else gettext("Pressure that the right dam holds")
+        )
+        yield AccountLine(
+            label=label,
+            words=shown(found.surely_holds_pa, Dimension.PRESSURE),
+            beside=gettext(
+                "soft foam holds no more, hard foam up to %(most)s",
+                most=shown(found.surely_slips_pa, Dimension.PRESSURE),
+            ),
+        )
 
 
 def _near_lines(part: HotPartResult) -> Iterator[AccountLine]:

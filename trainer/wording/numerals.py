@@ -14,7 +14,7 @@ _DECIMAL = re.compile(r"-?\d+\.\d+")
 # (1910.146), not one of three (a version).
 _NUMBER = re.compile(r"(?<![\w.,-])(?<!:\d{4}, )(?!19\d\d\.)(-?\d+)\.(\d+)(?![\d.,]*[.,]\d)")
 _UNIT = (
-    r"(?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa|[mµ]?bar|°?[CF]|deg[CF]|K|%|ppm|ppb|min"
+    r"(?:[mc]?m[²³]?|mm²|[mc]m\^[23]|L|L/min|m³/h|m\^3/h|mm/min|m/s|k?Pa|[mµ]?bar|kg/m³|kg/m\^3|lb/ft³|lb/ft\^3|°?[CF]|deg[CF]|K|%|ppm|ppb|min"
     r"|s|h|d|A|kA|V|in|ft|in²|ft²|ft³|in\^2|ft\^[23]|in/min|ft/min|mph|cfh|cfm|psi|inH2O|inH₂O"
     r"|times|veces)(?![\w/²³^])"
 )

@@ -30,6 +30,7 @@ _METRIC: dict[Dimension, tuple[tuple[float, str], ...]] = {
     Dimension.CURRENT: ((0.0, "A"),),
     Dimension.VOLTAGE: ((0.0, "V"),),
     Dimension.SPEED: ((0.0, "mm/min"), (0.05, "m/s")),
+    Dimension.DENSITY: ((0.0, "kg/m^3"),),
 }
 _US: dict[Dimension, tuple[tuple[float, str], ...]] = {
     **_METRIC,
@@ -40,6 +41,7 @@ _US: dict[Dimension, tuple[tuple[float, str], ...]] = {
     Dimension.PRESSURE: ((0.0, "inH2O"), (7e3, "psi")),
     Dimension.TEMPERATURE: ((0.0, "degF"),),
     Dimension.SPEED: ((0.0, "in/min"), (0.05, "ft/min")),
+    Dimension.DENSITY: ((0.0, "lb/ft^3"),),
 }
 _FINEST_MARK = 64  # of an inch
 _ON_A_MARK = 1e-6
@@ -48,6 +50,7 @@ _NOISE = 1e-9  # of the arithmetic, against what is told
 _SIGNS = {
     "degC": "°C", "degF": "°F", "deg": "°", "mm^2": "mm²", "cm^2": "cm²", "m^2": "m²", "m^3": "m³",
     "m^3/h": "m³/h", "in^2": "in²", "ft^2": "ft²", "in^3": "in³", "ft^3": "ft³", "inH2O": "inH₂O",
+    "kg/m^3": "kg/m³", "lb/ft^3": "lb/ft³",
 }  # fmt: skip
 
 

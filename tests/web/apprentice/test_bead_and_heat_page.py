@@ -61,6 +61,13 @@ def test_dams_ropes_and_parts_near_the_weld_tell_heat_and_distance(told):
     assert lines["Heat at draw rope"] == ("205 °C", "stands 170 °C, so at least 74 mm from the weld")
 
 
+def test_a_foam_dam_tells_the_pressure_that_it_holds_soft_or_hard(told):
+    foam = {"kind": "foam", "thickness": "100 mm", "age": "new", "density": "30 kg/m^3", "oversize": "20 mm"}
+    lines = told(pipe={"outside_diameter": "168 mm", "wall": "4 mm"}, dams=[{"side": "left", **foam}])
+    words, beside = lines["Pressure that the left dam holds"]
+    assert (words, beside) == ("527 Pa", "soft foam holds no more, hard foam up to 14.1 kPa")
+
+
 def test_without_a_run_there_is_nothing_to_tell(app):
     with app.test_request_context():
         assert bead_and_heat(set_up(), None) == ()

@@ -88,6 +88,8 @@ GROUPS: tuple[Group, ...] = (
                     "thickness": _l("Thickness"),
                     "age": _l("Age of the foam"),
                     "rope": _l("Rope"),
+                    "density": _l("Density of the foam"),
+                    "oversize": _l("How much wider than the bore it was cut"),
                 },
                 starts_with={"side": "right", "kind": "foam", "thickness": "100 mm", "age": "new"},
                 most=2,

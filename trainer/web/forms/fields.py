@@ -31,6 +31,7 @@ OFFERED: dict[Dimension, tuple[str, ...]] = {
     Dimension.CURRENT: ("A",),
     Dimension.VOLTAGE: ("V",),
     Dimension.SPEED: ("mm/min", "in/min"),
+    Dimension.DENSITY: ("kg/m^3", "lb/ft^3"),
 }
 
 

@@ -33,6 +33,7 @@ _FIRST_UNIT: Mapping[Dimension, tuple[str, str]] = {
     Dimension.CURRENT: ("A", "A"),
     Dimension.VOLTAGE: ("V", "V"),
     Dimension.SPEED: ("mm/min", "in/min"),
+    Dimension.DENSITY: ("kg/m^3", "lb/ft^3"),
 }
 _OTHER_FIRST_UNIT: Mapping[str, tuple[str, str]] = {
     "hose.length": ("m", "ft"),
