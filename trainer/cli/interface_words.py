@@ -31,7 +31,7 @@ from trainer.domain.skills import SKILLS
 from trainer.scenario_files import load_content, response_faults
 from trainer.set_up_files import faults as set_up_faults
 from trainer.units import faults as typed_faults
-from trainer.wording import cautions, faults, gas_names, marking
+from trainer.wording import caution_texts, faults, gas_names, marking
 
 _ROOT = Path(trainer.__file__).resolve().parent
 _METHODS = [("**.py", "python"), ("web/templates/**.html", "jinja2")]
@@ -61,7 +61,7 @@ def interface_messages() -> Catalog:
 
 
 def _tables() -> Iterator[tuple[str, Iterable[str]]]:
-    yield "trainer/wording/cautions.py", cautions.messages()
+    yield "trainer/wording/caution_texts.py", caution_texts.messages()
     yield "trainer/wording/faults.py", faults.messages()
     yield "trainer/wording/gas_names.py", gas_names.messages()
     yield "trainer/wording/marking.py", marking.messages()
