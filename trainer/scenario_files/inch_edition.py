@@ -18,7 +18,7 @@ from trainer.wording.quantities import plain_number
 
 # What a family becomes here follows from its file and from this module and `inch_scales`. The number goes
 # into the content version of the edition: raise it with every change of what they make of an amount.
-INCH_EDITION = "2"
+INCH_EDITION = "3"
 
 _MOST_IN = 36.0  # from here on lengths are in feet
 _LEAST_FT = 2.0  # below, a length given in metres is in inches
@@ -60,8 +60,9 @@ _AREA = _scale("ft^2", (100.0, "10"), (10.0, "1"), (0.0, "1/10"))
 _FACE = _scale("in^2", (10.0, "1"), (1.0, "1/10"), (0.1, "1/100"), (0.01, "1/1000"), (0.0, "1/10000"))
 _SPEED = _scale("in/min", (10.0, "1"), (0.0, "1/10"))
 _WIND = _scale("mph", (0.0, "1"))
-_DRAUGHT = _scale("inH2O", (1.0, "1/10"), (0.0, "1/100"))
+_DRAUGHT = _scale("inH2O", (20.0, "1"), (1.0, "1/10"), (0.0, "1/100"))
 _FAHRENHEIT = _scale("degF", (0.0, "1"))
+_FOAM = _scale("lb/ft^3", (0.0, "1/10"))
 
 _SCALES: Mapping[str, tuple[Dimension, _Scale]] = {
     "mm": (Dimension.LENGTH, _INCHES), "cm": (Dimension.LENGTH, _INCHES), "m": (Dimension.LENGTH, _FEET),
@@ -73,6 +74,7 @@ _SCALES: Mapping[str, tuple[Dimension, _Scale]] = {
     "m³": (Dimension.VOLUME, _VOLUME), "m²": (Dimension.AREA, _AREA), "cm²": (Dimension.AREA, _FACE),
     "mm²": (Dimension.AREA, _FACE),
     "°C": (Dimension.TEMPERATURE, _FAHRENHEIT), "degC": (Dimension.TEMPERATURE, _FAHRENHEIT),
+    "kg/m^3": (Dimension.DENSITY, _FOAM),
 }  # fmt: skip
 _NUMBER = r"-?\d+(?:[.,]\d+)?"  # with a point in English, a comma in Spanish
 _UNIT = "|".join(sorted(map(re.escape, _SCALES), key=len, reverse=True))
@@ -108,6 +110,7 @@ _DECIMAL = (
     "degF",
     "inH2O",
     "mph",
+    "lb/ft^3",
 )  # the others are written in fractions
 
 
