@@ -14,7 +14,7 @@ import pytest
 from trainer.core.terms import MaterialGroup, RootGrade
 from trainer.domain.grades import Grade
 from trainer.domain.modules import Blueprint, BlueprintRow
-from trainer.domain.people import Acting
+from trainer.domain.people import Acting, Language
 from trainer.domain.qualifications import Observation
 from trainer.domain.reasons import RefusedFor
 from trainer.domain.scenario import ItemKind, Scenario
@@ -86,14 +86,21 @@ def assigned(
     return teaching.assign_to_class(site, place.instructor, giving=giving, class_id=place.class_id)
 
 
-def printed(
-    site: Site, place: School, assignment_id: UUID, *, blank_count: int = 0, named: bool = True
+def printed(  # noqa: PLR0913 - what a form of printing asks
+    site: Site,
+    place: School,
+    assignment_id: UUID,
+    *,
+    blank_count: int = 0,
+    named: bool = True,
+    language: Language = Language.ENGLISH,
 ) -> UUID:
     """Sheets of paper for an assignment: one for the apprentice by name, and blank ones."""
     printing = Printing(
         paper_set_id=uuid4(),
         person_ids=(place.apprentice.person_id,) if named else (),
         blank_count=blank_count,
+        language=language,
     )
     return paper.print_sheets(site, place.instructor, assignment_id=assignment_id, printing=printing)
 

@@ -196,8 +196,10 @@ def test_an_own_job_that_lacks_everything(visit_as, english):
 
 def test_sheets_on_paper(things, visit_as, english):
     visitor = _in_spanish(visit_as("instructor"))
+    printing = visitor.open_page(f"/instructor/assignments/{things.assignment_id}/paper")
+    made = printing.submit("Sortear las hojas")
     for name in ("worksheets.pdf", "answer-key.pdf"):
-        answer = visitor.client.get(f"/instructor/paper/{things.paper_set_id}/{name}")
+        answer = visitor.client.get(f"{made.path}/{name}")
         assert answer.mimetype == "application/pdf", answer.status
         pages = PdfReader(BytesIO(answer.data)).pages
         lines = [" ".join(each.split()) for page in pages for each in page.extract_text().splitlines()]

@@ -10,7 +10,7 @@ from trainer.domain.family import ScenarioFamily
 from trainer.domain.marking import mark
 from trainer.domain.modules import Blueprint, drawn_families
 from trainer.domain.paper import MOST_BLANK_SHEETS, OnPaper, on_paper, unfolds
-from trainer.domain.people import Acting, UnitSystem
+from trainer.domain.people import Acting, Language, UnitSystem
 from trainer.domain.permissions import Permission, Thing, require
 from trainer.domain.policy import Policy
 from trainer.domain.purge_run import Caution
@@ -41,12 +41,13 @@ class PrintPage:
 
 @dataclass(frozen=True, kw_only=True)
 class Printing:
-    """What is to be printed: sheets for these people by name, and so many that are blank."""
+    """What is to be printed, in which language: sheets for these people by name, and so many that are blank."""
 
     paper_set_id: UUID
     person_ids: tuple[UUID, ...] = ()
     blank_count: int = 0
     blank_units: UnitSystem = UnitSystem.METRIC
+    language: Language = Language.ENGLISH
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -121,6 +122,7 @@ def print_sheets(site: Site, acting: Acting, *, assignment_id: UUID, printing: P
         organisation_id=acting.organisation_id,
         assignment_id=assignment_id,
         title=assignment.module_title,
+        language=printing.language,
         blueprint=to_json(printed.blueprint),
         left_out=list(printed.left_out),
         made_by=acting.person_id,

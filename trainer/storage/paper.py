@@ -11,7 +11,7 @@ from sqlalchemy import ColumnElement, Select, func, select
 from sqlalchemy.orm import aliased, undefer
 
 from trainer.domain.errors import Missing
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.domain.verification_code import NUMBER_BITS, code_for
 from trainer.storage.attempts import DrawnScenario
 from trainer.storage.database import Work
@@ -28,6 +28,7 @@ class NewPaperSet:
     organisation_id: UUID
     assignment_id: UUID
     title: str
+    language: Language
     blueprint: dict[str, Any]
     left_out: list[int]
     made_by: UUID
@@ -51,6 +52,7 @@ class PaperSet:
     organisation_id: UUID
     assignment_id: UUID
     title: str
+    language: Language
     blueprint: dict[str, Any]
     left_out: tuple[int, ...]
     made_by_name: str
@@ -138,6 +140,7 @@ def _list(work: Work, organisation_id: UUID, condition: ColumnElement[bool]) -> 
             organisation_id=row.organisation_id,
             assignment_id=row.assignment_id,
             title=row.title,
+            language=row.language,
             blueprint=row.blueprint,
             left_out=tuple(row.left_out),
             made_by_name=name,

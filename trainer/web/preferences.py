@@ -5,7 +5,7 @@ from contextlib import contextmanager
 from enum import StrEnum
 
 from flask import Response, current_app, g, request
-from flask_babel import gettext
+from flask_babel import force_locale, gettext
 
 from trainer.domain.people import Language, UnitSystem
 from trainer.drawing.reader import Reader
@@ -33,6 +33,18 @@ def reading_in(units: UnitSystem) -> Iterator[None]:
         yield
     finally:
         g.units_read = before
+
+
+@contextmanager
+def writing_in(chosen: Language) -> Iterator[None]:
+    """Writes what is made inside in this language, whoever asks for it."""
+    before = g.get("language_written")
+    g.language_written = chosen
+    try:
+        with force_locale(chosen.value):
+            yield
+    finally:
+        g.language_written = before
 
 
 def unit_system() -> UnitSystem:
@@ -63,6 +75,9 @@ def drawing_reader(prefix: str = "set-up") -> Reader:
 
 def language() -> str:
     """The language of whoever is signed in; of others what they chose here, or what the browser asks for."""
+    for_another: Language | None = g.get("language_written")
+    if for_another is not None:
+        return for_another.value
     who = access.person()
     if who is not None:
         return who.person.language.value

@@ -87,6 +87,40 @@ def test_an_instructor_prints_a_module_keys_it_in_and_the_result_stands(instruct
     assert instructor.post(f"/instructor/keying/{code}/hand-in").status == 409
 
 
+def test_sheets_are_printed_in_the_language_that_was_chosen_whoever_opens_them(instructor, world, place):
+    assignment_id = steps.assigned(world.site, place)
+    page = instructor.open_page(f"/instructor/assignments/{assignment_id}/paper")
+    made = page.submit("Draw the sheets", **{"Language of the sheets": "Español"})
+    assert "Language of the sheets: Español." in made.text
+    code = made.rows("Sheets of this set")[0][1]
+
+    folder = made.path.rstrip("/")
+    sheet, key = (
+        words(document(instructor, f"{folder}/{name}.pdf")) for name in ("worksheets", "answer-key")
+    )
+    scenario = drawn(world, code)[0]
+    told = scenario.said["es"]
+    for item in scenario.items:
+        assert spaceless(told[item.text]) in spaceless(sheet)
+        assert spaceless(told[item.text]) in spaceless(key)
+    assert "Hoja de trabajo" in sheet
+    assert (
+        "Draw the sheets" in instructor.open_page(page.path).text
+    )  # pages stay in the reader's own language
+
+    steps.key_in_right(world.site, place.instructor, code)
+    before = instructor.open_page(f"/instructor/keying/{code}")
+    done = before.submit("Hand in for them", **{"Day on which it was sat": "2026-03-02"})
+    assert f"Answered on paper, sheet {code}" in done.text
+
+
+def test_sheets_are_offered_in_the_printers_own_language_first(instructor, world, place):
+    address = f"/instructor/assignments/{steps.assigned(world.site, place)}/paper"
+    assert instructor.open_page(address).field("English")
+    instructor.open_page("/account").submit("Keep", Language="Español")
+    assert instructor.open_page(address).field("Español")
+
+
 def test_a_slip_in_a_code_is_told_from_a_code_that_nobody_gave_out(instructor):
     page = instructor.open_page("/instructor/keying")
 

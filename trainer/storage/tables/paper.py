@@ -7,7 +7,7 @@ from uuid import UUID, uuid4
 from sqlalchemy import CheckConstraint, ForeignKey, ForeignKeyConstraint, String, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.storage.tables.base import Base, Document, UtcDateTime, enum_type
 from trainer.storage.tables.drawn import DrawnColumns, drawn_checks
 
@@ -21,6 +21,7 @@ class PaperSetRow(Base):
     organisation_id: Mapped[UUID] = mapped_column(ForeignKey("organisation.organisation_id"), index=True)
     assignment_id: Mapped[UUID] = mapped_column(ForeignKey("assignment.assignment_id"), index=True)
     title: Mapped[str] = mapped_column(String(200))
+    language: Mapped[Language] = mapped_column(enum_type(Language, name="language"))
     blueprint: Mapped[dict[str, Any]] = mapped_column(Document)
     left_out: Mapped[list[int]] = mapped_column(Document)
     made_by: Mapped[UUID] = mapped_column(ForeignKey("person.person_id"))

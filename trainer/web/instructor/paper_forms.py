@@ -5,11 +5,11 @@ from wtforms import HiddenField, RadioField, SelectField, StringField
 from wtforms.validators import DataRequired
 
 from trainer.domain.paper import MOST_BLANK_SHEETS
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import TicksField, offered
 from trainer.web.forms.numbers import CountField, DayField
-from trainer.web.preferences import units_word
+from trainer.web.preferences import language_word, units_word
 
 
 class PrintForm(PageForm):
@@ -23,9 +23,14 @@ class PrintForm(PageForm):
         validators=[DataRequired(_l("Choose the units of blank sheets."))],
     )
 
+    language = RadioField(
+        _l("Language of the sheets"), validators=[DataRequired(_l("Choose the language of the sheets."))]
+    )
+
     def __init__(self, **more: object) -> None:
         super().__init__(**more)
         self.blank_units.choices = offered((each.value, units_word(each)) for each in UnitSystem)
+        self.language.choices = offered((each.value, language_word(each)) for each in Language)
 
 
 class CodeForm(PageForm):

@@ -7,7 +7,7 @@ from flask.typing import ResponseReturnValue
 from flask_babel import gettext
 
 from trainer.domain.errors import Refused
-from trainer.domain.people import UnitSystem
+from trainer.domain.people import Language, UnitSystem
 from trainer.domain.permissions import Permission
 from trainer.services import paper
 from trainer.services.paper import Printing, PrintPage
@@ -19,7 +19,7 @@ from trainer.web.instructor.paper_forms import PrintForm
 from trainer.web.paper.answer_keys import answer_key_pdf
 from trainer.web.paper.sheet_parts import PageSize, Printed, usual_size
 from trainer.web.paper.worksheets import worksheet_pdf
-from trainer.web.preferences import unit_system
+from trainer.web.preferences import language, language_word, unit_system, writing_in
 
 
 @blueprint.get("/assignments/<uuid:assignment_id>/paper")
@@ -31,6 +31,7 @@ def print_on_paper(assignment_id: UUID) -> ResponseReturnValue:
         paper_set_id=uuid4(),
         people=[str(each.person_id) for each in page.people],
         blank_units=unit_system().value,
+        language=language(),
     )
     return _print_page(page, form)
 
@@ -60,7 +61,8 @@ def do_print(assignment_id: UUID) -> ResponseReturnValue:
 def paper_set(paper_set_id: UUID) -> ResponseReturnValue:
     """A set: its documents, and sheet by sheet what became of it."""
     page = paper.set_page(site(), acting(), paper_set_id=paper_set_id)
-    return render_template("instructor/paper_set.html", page=page, sizes=_sizes())
+    in_language = language_word(page.paper_set.language)
+    return render_template("instructor/paper_set.html", page=page, sizes=_sizes(), in_language=in_language)
 
 
 @blueprint.get("/paper/<uuid:paper_set_id>/worksheets.pdf")
@@ -69,7 +71,8 @@ def worksheets(paper_set_id: UUID) -> ResponseReturnValue:
     """The worksheets of a set."""
     printed = _printed(paper_set_id)
     sheets = paper.shown_sheets(site(), acting(), paper_set_id=paper_set_id)
-    made = worksheet_pdf(printed, sheets, address_of=_address_of)
+    with writing_in(printed.page.paper_set.language):
+        made = worksheet_pdf(printed, sheets, address_of=_address_of)
     return _pdf(made, f"worksheets-{paper_set_id}.pdf")
 
 
@@ -82,7 +85,9 @@ def answer_key(paper_set_id: UUID) -> ResponseReturnValue:
     if not keys:
         flash(gettext("The only sheet of this set is your own, and its key is not yours to see."), "refused")
         return redirect(url_for(".paper_set", paper_set_id=paper_set_id))
-    return _pdf(answer_key_pdf(printed, keys), f"ANSWER-KEY-{paper_set_id}.pdf")
+    with writing_in(printed.page.paper_set.language):
+        made = answer_key_pdf(printed, keys)
+    return _pdf(made, f"ANSWER-KEY-{paper_set_id}.pdf")
 
 
 def _address_of(code: str) -> str:
@@ -121,6 +126,7 @@ def _printing(form: PrintForm) -> Printing:
         person_ids=tuple(UUID(each) for each in form.people.data or ()),
         blank_count=form.blank_count.count,
         blank_units=UnitSystem(form.blank_units.data),
+        language=Language(form.language.data),
     )
 
 
