@@ -14,10 +14,12 @@ from pypdf import PdfReader
 from visitors import Visitor
 
 from trainer.catalogues import interface_file, read_catalogue
+from trainer.core.errors import OutOfRange
 from trainer.domain.scenario import ItemKind
 from trainer.services import practice
 from trainer.services.assessment import keep_response
 from trainer.units import written
+from trainer.web.access import public
 
 _TOLD = ("aria-label", "aria-valuetext", "title", "placeholder", "alt", "data-says")
 # Clauses of codes, standards, versions and times to the letter keep their point: they are no numbers.
@@ -206,3 +208,24 @@ def test_sheets_on_paper(things, visit_as, english):
         whole, _ = english
         assert [each for each in lines if each in whole] == []
         assert [each for each in lines if _DECIMAL_POINT.search(_NAMES.sub("", each))] == []
+
+
+@pytest.mark.parametrize(
+    "refused",
+    [
+        OutOfRange("hose bore", 0.9, low=0.001, high=0.2, unit="m", why="hoses from 1 to 200 mm bore"),
+        OutOfRange("arc efficiency", -0.5, low=0.0, high=None, unit="", why="share that enters the metal"),
+    ],
+)
+def test_what_the_core_refuses_is_said_with_quantity_value_and_limits(visitor, app, english, refused):
+    def refuse():
+        raise refused
+
+    app.add_url_rule("/core-refuses", view_func=public(refuse))
+    visitor.post("/language", {"language": "es", "next": "/bench"})
+    page = visitor.open_page("/core-refuses")
+    assert page.status == 422
+    assert str(refused.value).replace(".", ",") in page.text
+    for words in (refused.quantity, refused.why):
+        assert words not in page.text
+    assert [*_in_english(page.html, english), *_pointed(page.html)] == []

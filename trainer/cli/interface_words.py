@@ -8,6 +8,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 
 import trainer
+from trainer.cli.core_words import range_messages
 from trainer.core.backing_gas import BackingVerdict
 from trainer.core.tables import table_rows
 from trainer.core.terms import Fan, InletEnd, MaterialGroup, PurgeModel, RootGrade
@@ -70,6 +71,8 @@ def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "trainer/domain/own_jobs.py", (*JOB_FIELDS, *LABELS.values())
     yield "trainer/domain/own_job_faults.py", own_job_faults.messages()
     yield "trainer/units/faults.py", typed_faults.messages()
+    for where, said in range_messages():
+        yield where, (said,)
     limits = load_content().policy.oxygen_limits.values()
     yield "scenarios/policy.toml", (*(each.source for each in limits), OF_THE_SITE)
     for rule in table_rows("backing_gases"):

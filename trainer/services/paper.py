@@ -41,7 +41,7 @@ class PrintPage:
 
 @dataclass(frozen=True, kw_only=True)
 class Printing:
-    """What is to be printed, in which language: sheets for these people by name, and so many that are blank."""
+    """What is to be printed, and in which language: sheets for people by name, and so many that are blank."""
 
     paper_set_id: UUID
     person_ids: tuple[UUID, ...] = ()

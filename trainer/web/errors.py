@@ -4,13 +4,15 @@ from collections.abc import Iterator
 
 from flask import Flask, Response, current_app, jsonify, make_response, render_template, request
 from flask.typing import ResponseReturnValue
-from flask_babel import force_locale, gettext
+from flask_babel import force_locale, get_locale, gettext
 from flask_wtf.csrf import CSRFError
 from werkzeug.exceptions import HTTPException, InternalServerError
 
 from trainer.core.errors import OutOfRange
 from trainer.domain.errors import Conflict, DomainError, Duplicate, Missing, NotAllowed, Refused, WrongState
+from trainer.domain.set_up_fault import fault_from
 from trainer.web.preferences import language_of_browser
+from trainer.wording.faults import fault_words
 
 STATUS: dict[type[DomainError], int] = {
     NotAllowed: 403,
@@ -51,7 +53,8 @@ def _domain(error: DomainError) -> ResponseReturnValue:
 
 
 def _out_of_range(error: OutOfRange) -> ResponseReturnValue:
-    return _page(422, str(error))
+    fault = fault_from(error, path="")
+    return _page(422, fault_words(fault, gettext, language=get_locale().language))
 
 
 def _stale_form(_: CSRFError) -> ResponseReturnValue:

@@ -172,6 +172,7 @@ def fault_words(fault: SetUpFault, _: Callable[[str], str], *, language: str = E
         facts["gas"] = gas_words(facts["gas"], _, language=language)
     if fault.code == "out-of-formula":
         facts["limits"] = _limits(fault.facts, _, language)
+        facts |= {name: _(facts[name]) for name in ("quantity", "why")}
     if fault.code == "hole-larger-than-bore":
         facts["holes"] = _("one hole") if fault.facts["holes"] == 1 else _("%(holes)s holes") % facts
     if "nearest" in fault.facts:

@@ -8,7 +8,7 @@ down_revision = "009_paper"
 branch_labels = None
 depends_on = None
 
-_CHECK = op.f("ck_paper_set_language")
+_CHECK = "ck_paper_set_language"
 
 
 def upgrade() -> None:
@@ -19,10 +19,10 @@ def upgrade() -> None:
     )
     with op.batch_alter_table("paper_set") as batch:
         batch.alter_column("language", existing_type=sa.String(40), nullable=False)
-        batch.create_check_constraint(_CHECK, "language IN ('en', 'es')")
+        batch.create_check_constraint(op.f(_CHECK), "language IN ('en', 'es')")
 
 
 def downgrade() -> None:
     with op.batch_alter_table("paper_set") as batch:
-        batch.drop_constraint(_CHECK, type_="check")
+        batch.drop_constraint(op.f(_CHECK), type_="check")
         batch.drop_column("language")
