@@ -52,6 +52,7 @@ def teach(teacher: Screen, apprentice: str) -> None:
     for number, skill, family in ((1, "3", "Long run"), (2, "4", "Between two end plates")):
         row = teacher.group(f"{number} Row {number}")
         row.get_by_label("Skill", exact=True).select_option(skill)
+        row.locator("summary").click()
         row.locator("label", has_text=family).locator("input").check()
         teacher.fill("Scenarios", "3", within=row)
         teacher.fill("Difficulty, 0 to 1", "0", within=row)

@@ -3,6 +3,7 @@
 import pytest
 import training_steps as steps
 
+from trainer.scenario_files import load_content
 from trainer.services import assessment, teaching
 
 
@@ -50,10 +51,21 @@ def filled_module(page, **changes):
 def test_what_is_critical_is_chosen_and_shown_by_what_it_asks(instructor):
     page = instructor.open_page("/instructor/modules/new")
     offered = page.options("Critical items: a mistake in one fails the attempt")
-    (asked,) = (each for each in offered if each.startswith("Long run: From your dams: how long"))
+    (asked,) = (each for each in offered if each.startswith("From your dams: how long"))
     made = instructor.send(filled_module(page, critical_items=["long-run/wait"]))
 
-    assert made.fact("Critical items") == asked
+    assert made.fact("Critical items") == f"Long run: {asked}"
+
+
+def test_what_can_be_ticked_is_folded_and_what_is_ticked_stands_open(instructor):
+    page = instructor.open_page("/instructor/modules/new")
+    refused = instructor.send(filled_module(page, title=[""], critical_items=["long-run/wait", "riser/way"]))
+
+    folds = {each.summary.strong.get_text(): each for each in refused.soup.select("#critical_items details")}
+    is_open = {name.partition(" (")[0]: each.has_attr("open") for name, each in folds.items()}
+    assert (is_open["Long run"], is_open["Riser"], is_open["Trench crossing"]) == (True, True, False)
+    assert len(is_open) == len(load_content().families)
+    assert all("1 of" in each.summary.get_text() for each in folds.values() if each.has_attr("open"))
 
 
 def test_a_module_is_made_of_rows_and_given_until_a_day(instructor, world):

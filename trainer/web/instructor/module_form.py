@@ -1,6 +1,7 @@
 """The form of a module: rows of a blueprint with its rules."""
 
 from collections.abc import Sequence
+from itertools import groupby
 from typing import Any
 
 from flask_babel import gettext
@@ -87,11 +88,17 @@ class ModuleForm(PageForm):
     )
 
     def offer(self, families: Sequence[tuple[str, str]], items: Sequence[tuple[str, str]]) -> "ModuleForm":
-        """Fills in what can be ticked: (id, words) of families and of items."""
+        """What can be ticked: (id, words) of families and of items, whose id has a family before it."""
         for row in self.rows:
             row.form.families.choices = offered(families)
         self.critical_items.choices = offered(items)
+        self._titles = dict(families)
         return self
+
+    def critical_groups(self) -> list[tuple[str, list[Any]]]:
+        """The boxes of critical items by family: its words, and the boxes."""
+        by_family = groupby(self.critical_items, key=lambda each: each.data.partition("/")[0])
+        return [(self._titles[family], list(boxes)) for family, boxes in by_family]
 
     def add_rows(self) -> None:
         """Two more rows, up to the most that a form has."""

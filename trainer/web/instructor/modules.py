@@ -1,6 +1,6 @@
 """Modules: what an attempt is drawn from and judged by; giving one to a class or a person."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from uuid import UUID
 
 from flask import flash, redirect, render_template, request, url_for
@@ -127,8 +127,7 @@ def _items_in_words(outlines: Mapping[str, FamilyOutline]) -> dict[str, str]:
     asked = teaching.question_texts(site(), acting())
     return {
         f"{each.family}/{item.item_id}": (
-            f"{family_title(each.title)}: {question_words(asked[each.family, item.item_id])}"
-            f" ({gettext(skill(item.skill).name)})"
+            f"{question_words(asked[each.family, item.item_id])} ({gettext(skill(item.skill).name)})"
         )
         for each in outlines.values()
         for item in each.items
@@ -158,7 +157,13 @@ def _module_page(module_id: UUID, form: AssignForm) -> str:
         page=page,
         form=_offering_takers(form),
         family_titles=titles,
-        items_in_words=_items_in_words(teaching.family_outlines(site(), acting()))
-        if page.module.blueprint.critical_items
-        else {},
+        critical_in_words=_critical_in_words(page.module.blueprint.critical_items, titles),
     )
+
+
+def _critical_in_words(items: Iterable[str], titles: Mapping[str, str]) -> list[str]:
+    """Each critical item after its family's title; one that the library has no longer goes by its key."""
+    if not items:
+        return []
+    known = _items_in_words(teaching.family_outlines(site(), acting()))
+    return [f"{titles[each.partition('/')[0]]}: {known[each]}" if each in known else each for each in items]
