@@ -6,19 +6,19 @@ from functools import cached_property
 
 from trainer.core.interval import Interval
 from trainer.core.purge_watch import highest_o2_frac
-from trainer.domain.purge_run import DeadLegResult, Expected, PurgeResult, StageResult
+from trainer.domain.purge_run import DeadLegResult, Expected, PurgeResult
 from trainer.domain.quantities import NEVER, Never
 from trainer.domain.run_purge import PurgeCourse, causes_of_floor, purge_course_of
 from trainer.domain.run_spool import high_point_results, with_vents_where_air_lingers, worst_place_of
 from trainer.domain.run_time_line import (
     expected_of,
     only_falls,
-    stage_results,
     trace_times_s,
     volume_changes_by,
     wait_on,
 )
 from trainer.domain.set_up import SetUp, StageKind
+from trainer.domain.stage_figures import StageFigures
 from trainer.domain.time_line import hold_stage_of, segment_of
 
 
@@ -31,7 +31,8 @@ class PurgeFigures:
 
     def all(self) -> PurgeResult:
         """Every figure."""
-        return PurgeResult(**{each.name: getattr(self, each.name) for each in fields(PurgeResult)})
+        figures = {each.name: getattr(self, each.name) for each in fields(PurgeResult)}
+        return PurgeResult(**{**figures, "stages": tuple(each.all() for each in self.stages)})
 
     @cached_property
     def time_to_target_s(self) -> Expected | Never | None:
@@ -64,20 +65,29 @@ class PurgeFigures:
     @cached_property
     def oxygen_after_wait_frac(self) -> Expected | None:
         """Oxygen at the root when the arc is struck."""
-        return None if self._after_wait is None else expected_of(self._after_wait)
+        return None if self._wait_s is None else expected_of(self.course.purge.oxygen_at(self._wait_s))
+
+    @cached_property
+    def expected_oxygen_after_wait_frac(self) -> float | None:
+        """The same without its ends, for which more courses have to be solved."""
+        return None if self._wait_s is None else self.course.purge.expected_o2_frac(self._wait_s)
 
     @cached_property
     def highest_in_hold_frac(self) -> float | None:
         """The highest that the root sees while the hold flow runs."""
         if self.stages:
             holds = (each for each in self.stages if each.kind == StageKind.HOLD)
-            return max((each.highest_oxygen_frac or 0.0 for each in holds), default=None)
-        course, hold, after = self.course, hold_stage_of(self.set_up), self._after_wait
+            return max((each.highest_oxygen_frac for each in holds), default=None)
+        course, hold, after_frac = (
+            self.course,
+            hold_stage_of(self.set_up),
+            self.expected_oxygen_after_wait_frac,
+        )
         air_in = course.air_in_at(hold.flow_m3_s) if hold else None
-        if hold is None or air_in is None or after is None:
+        if hold is None or air_in is None or after_frac is None:
             return None
         if not air_in and course.spool is None and only_falls(course.purge.case):
-            return after.expected  # nothing is higher than the start, and no second course is needed
+            return after_frac  # nothing is higher than the start, and no second course is needed
         until = replace(course.purge.case.segments[0], duration_s=hold.starts_s)
         held = course.through((until, segment_of(hold, case=course.purge.case, air_in=air_in)))
         return highest_o2_frac(held.purge, from_s=hold.starts_s, until_s=hold.ends_s)
@@ -90,9 +100,9 @@ class PurgeFigures:
         return highest_o2_frac(self.course.purge, from_s=self._wait_s, until_s=math.inf)
 
     @cached_property
-    def stages(self) -> tuple[StageResult, ...]:
+    def stages(self) -> tuple[StageFigures, ...]:
         """What the root sees in each stage of the time line."""
-        return stage_results(self.course.purge, stages=self.course.stages)
+        return tuple(StageFigures(purge=self.course.purge, stage=each) for each in self.course.stages)
 
     @cached_property
     def dead_legs(self) -> tuple[DeadLegResult, ...]:
@@ -134,10 +144,6 @@ class PurgeFigures:
     def _wait_s(self) -> float | None:
         wait_s = self.set_up.wait_s
         return None if wait_s is None else wait_on(self.course.purge, wait_s=wait_s)
-
-    @cached_property
-    def _after_wait(self) -> Interval | None:
-        return None if self._wait_s is None else self.course.purge.oxygen_at(self._wait_s)
 
 
 def _expected_or_never(interval: Interval | None) -> Expected | Never:

@@ -71,13 +71,26 @@ def _of_list(
 def _kind(part_class: type[Any], attribute: str, owner: Callable[[Any], Any]) -> ResultKind:
     kinds = get_args(get_type_hints(part_class)[attribute])
     words = _YES_NO if bool in kinds else _WORDS.get(attribute, ())
-    return ResultKind(ask=_asking(owner, attribute), dimension=_dimension(attribute), words=words)
+    return ResultKind(
+        ask=_asking(owner, attribute),
+        ask_expected=_asking(owner, attribute, of_parts=f"expected_{attribute}")
+        if Expected in kinds
+        else None,
+        dimension=_dimension(attribute),
+        words=words,
+    )
 
 
-def _asking(owner: Callable[[Any], Any], attribute: str) -> Callable[[Question], Found | None]:
+def _asking(
+    owner: Callable[[Any], Any], attribute: str, *, of_parts: str = ""
+) -> Callable[[Question], Found | None]:
+    """Asks for an attribute; for the other of that name first, where figures are computed one by one."""
+
     def ask(asked: Question) -> Found | None:
         part = owner(asked.run())
-        value = None if part is None else getattr(part, attribute)
+        value = getattr(part, of_parts, None) if of_parts else None
+        if value is None:
+            value = None if part is None else getattr(part, attribute)
         if isinstance(value, bool):
             return _YES_NO[0] if value else _YES_NO[1]
         if attribute.endswith("_c") and value is not None:

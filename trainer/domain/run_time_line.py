@@ -1,4 +1,4 @@
-"""The time line of a purge: its stages chained through the core, and what the root sees in each."""
+"""The time line of a purge: its stages chained through the core, and the times of its trace."""
 
 import math
 from collections.abc import Callable
@@ -8,10 +8,9 @@ import numpy as np
 from trainer.core.column import Floats
 from trainer.core.dilution import FlowSegment, Purge, PurgeCase, PurgeModel
 from trainer.core.interval import Interval
-from trainer.core.purge_watch import highest_o2_frac
 from trainer.domain.flows import AirIn
 from trainer.domain.purge_causes import FALLEN_LINE, VENT
-from trainer.domain.purge_run import Expected, StageResult
+from trainer.domain.purge_run import Expected
 from trainer.domain.quantities import Never
 from trainer.domain.set_up import SetUp, StageKind
 from trainer.domain.time_line import KnownStage, segment_of
@@ -47,23 +46,6 @@ def last_air_in(
     through_m3_s = sum(each.flow_m3_s for each in segment.air_in or () if each.leaves_at_frac is not None)
     others = tuple(each for each in air_in_at(0.0) or () if each.cause != VENT)
     return (AirIn(cause=FALLEN_LINE, flow_m3_s=through_m3_s), *others)
-
-
-def stage_results(purge: Purge, *, stages: tuple[KnownStage, ...]) -> tuple[StageResult, ...]:
-    """Each stage with the oxygen at its end, and the highest that the worst point of the root sees in it."""
-    return tuple(
-        StageResult(
-            kind=str(stage.kind),
-            starts_s=stage.starts_s,
-            ends_s=None if math.isinf(stage.ends_s) else stage.ends_s,
-            flow_m3_s=stage.flow_m3_s,
-            oxygen_at_end_frac=(
-                None if math.isinf(stage.ends_s) else expected_of(purge.oxygen_at(stage.ends_s))
-            ),
-            highest_oxygen_frac=highest_o2_frac(purge, from_s=stage.starts_s, until_s=stage.ends_s),
-        )
-        for stage in stages
-    )
 
 
 def only_falls(case: PurgeCase) -> bool:
