@@ -1,5 +1,6 @@
 """Fixtures for all tests: both databases, the clock, a site, and the count that keeps the databases equal."""
 
+import gc
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import AbstractContextManager
@@ -96,7 +97,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_finish(session: pytest.Session) -> None:
-    """Refuses a run whose workers do not see the groups: twice as many browsers would be made as are wanted."""
+    """Refuses a run whose workers do not see the groups: twice as many browsers would be made as are wanted.
+
+    What was collected stays to the end; looked through again and again for garbage it costs a tenth of a run.
+    """
+    gc.collect()
+    gc.freeze()
     if hasattr(session.config, "workerinput"):
         grouped = (each for each in session.items if each.get_closest_marker("xdist_group"))
         if lost := [each for each in grouped if not each.nodeid.endswith(f"@{_group(each)}")]:
