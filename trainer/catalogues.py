@@ -26,7 +26,7 @@ msgstr ""
 """
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)  # one is made for each state of a file, and known by itself
 class Words:
     """What a catalogue says: each English sentence with its counterpart, and those that have none yet."""
 

@@ -97,14 +97,15 @@ def _words_for(
         return None
     known = _both(common, own)
     if edition is UnitSystem.INCH_POUND and not family.fixed:
-        told = _told_by(folder / "families" / f"{family.id}.toml")
-        known = {**known, **_in_inches(known, "", told), **_in_inches(known, WORKED[0], told)}
+        known = _both_editions(common, own, folder / "families" / f"{family.id}.toml")
     return lambda text: localised_text(known.get(text, text), language=language)
 
 
-@lru_cache(maxsize=256)
-def _told_by(path: Path) -> frozenset[str]:
-    return told_amounts(tomllib.loads(path.read_text(encoding="utf-8")))
+@lru_cache(maxsize=256)  # a thousand sentences, asked for at every start of a scenario in inches
+def _both_editions(common: Words, own: Words, family_file: Path) -> Mapping[str, str]:
+    known = _both(common, own)
+    told = told_amounts(tomllib.loads(family_file.read_text(encoding="utf-8")))
+    return {**known, **_in_inches(known, "", told), **_in_inches(known, WORKED[0], told)}
 
 
 def _in_inches(known: Mapping[str, str], key: str, told: Set[str]) -> dict[str, str]:
