@@ -1,17 +1,13 @@
 """The facts that the library has to teach are each asked by items whose key the core decides, as WRITING.md lists them."""
 
 import re
-import sys
-from pathlib import Path
 
 import pytest
+from moved_keys import is_moved
 
 from trainer.domain.family import ItemTemplate
 from trainer.domain.scenario import ItemKind
 from trainer.scenario_files import FOLDER, load_content
-
-sys.path.insert(0, str(Path(__file__).parent))
-from moved_keys import is_moved  # noqa: E402 (the module stands beside this one)
 
 CONTENT = load_content()
 _ENTRY = re.compile(r"`([a-z-]+):([a-z_-]+)` \(`([a-z0-9_.]+)`\)")

@@ -9,11 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from golden_draws import FOLDER, drawn
 
 from trainer.scenario_files import load_content
-
-sys.path.insert(0, str(Path(__file__).parent))
-from golden_draws import FOLDER, drawn  # noqa: E402 (the module stands beside this one)
 
 FAMILIES = tuple(load_content().families)
 

@@ -6,11 +6,10 @@ Worked by hand: bore 104 - 2 x 2 = 100 mm; V = pi/4 x 0.1 m squared x 0.6 m = 4.
 
 import math
 import re
-import sys
 from dataclasses import replace
-from pathlib import Path
 
 import pytest
+from small_family import TEXT, drawn_of, small_family
 
 from trainer.domain.quantities import Dimension
 from trainer.domain.scenario import QuantityBand, RuleOfThumb, ShownFigure, Verdict
@@ -19,9 +18,6 @@ from trainer.scenario_files import ContentFault
 from trainer.scenario_files.working_file import faults_of_working
 from trainer.wording.both_systems import can_be_converted, in_system, other_system, system_of
 from trainer.wording.quantities import UnitSystem
-
-sys.path.insert(0, str(Path(__file__).parent))
-from small_family import TEXT, drawn_of, small_family  # noqa: E402 (the module stands beside this one)
 
 # A key of two minutes that its own uncertainty leaves between 1 1/3 and 3 minutes.
 BAND = QuantityBand(key=120.0, band_ratio=1.5, safe_zero_ratio=3.0, unsafe_zero_ratio=2.0, more_is_safer=True)
