@@ -201,6 +201,15 @@ def test_words_of_a_spool_lie_neither_on_its_hoses_nor_on_its_supply_and_people(
         assert words.overlap(thing) <= 3.0, (words, thing)
 
 
+@tried(200)
+@given(straight_set_ups, READERS)
+def test_words_of_a_section_do_not_lie_on_the_hose_that_leads_its_vent_away(made, reader):
+    picture = fromstring(set_up_drawing(read_set_up(made), reader=reader))
+    runs = [run for hose in hoses_on(picture, "vent hose") for run in pairwise(hose) if is_straight(*run)]
+    for words, run in product(words_on(picture), runs):
+        assert words.overlap(hose_box(*run)) <= 3.0, (words, run)
+
+
 def is_straight(start, end) -> bool:
     return min(abs(start[0] - end[0]), abs(start[1] - end[1])) <= ROUNDED
 

@@ -6,7 +6,7 @@ from trainer.drawing.section_ends import SectionEnd
 from trainer.drawing.svg import drawn, group, label, path
 
 BOX = (58.0, 32.0)
-BOX_X, UPRIGHT_BOX_X = 738.0, 522.0
+BOX_X, UPRIGHT_BOX_X = 738.0, 496.0
 
 
 def analyser_drawing(

@@ -79,12 +79,13 @@ def _scene(  # noqa: PLR0913 - a drawing is of a set-up, on a sheet, asked of an
     left, right = (section_end(set_up, side, layout=layout, asked=asked) for side in (Side.LEFT, Side.RIGHT))
     outside_m, bore_m = (size.outside_diameter_m, size.bore_m) if size else (None, None)
     around = _around(set_up)
-    # words take their places in this order: those of people and leaks before the sheet's own
+    hose_away = vent_hose(set_up, layout=layout, around=around)
+    # words take their places in this order, beside the hose: those of people and leaks before the sheet's own
     around_it = _around_the_pipe(set_up, (left, right), layout=layout, reader=reader)
     yield surroundings_drawing(set_up.surroundings, layout=layout)
     yield supply_drawing(set_up.supply, scene=set_up.scene, ground_y=layout.ground_y)
     yield supply_hose(set_up, layout=layout)
-    yield vent_hose(set_up, layout=layout, around=around)
+    yield hose_away
     if left and right:
         yield section_fill(inside.bands, (left, right), layout=layout, prefix=reader.prefix)
     yield _pipe(set_up, [left, right], layout=layout, bore_m=bore_m, prefix=reader.prefix)

@@ -14,6 +14,7 @@ from trainer.drawing.text_width import LARGEST_TYPE, text_width
 DISTANCE_ABOVE_PIPE = 26.0
 NARROW_UNITS = 112.0  # a dimension shorter than its figure is written beside, not above
 BELOW_PIPE = 27.0
+UNDER_GROUND = 38.0
 ROW = (150.0, 724.0)  # ends of the row of sizes under a level pipe, clear of the hoses on both sides
 APART = 16.0  # between words side by side
 EDGE, TOP_WORDS_Y = 4.0, 28.0
@@ -76,9 +77,10 @@ def _in_a_row(sizes: _Sizes, layout: Layout) -> str:
     middle_x = layout.centre[0]
     feet = (layout.sheet(side * layout.half_length, layout.outer / 2)[1] for side in (-1.0, 1.0))
     y = max(feet) + BELOW_PIPE
+    under_y = layout.ground_y + UNDER_GROUND  # where a hose that is led into a pit runs through the row
     return group(
         layout.free.write(sizes.diameter, Place(left_x, y, "start")),
-        layout.free.write(sizes.vent, Place(right_x, y, "end")),
+        layout.free.write(sizes.vent, Place(right_x, y, "end"), Place(SHEET[0] - EDGE, under_y, "end")),
         layout.free.write(sizes.gap, Place(middle_x, y), Place(middle_x, y + LARGEST_TYPE)),
     )
 
@@ -126,7 +128,7 @@ def _captions(set_up: SetUp, layout: Layout, reader: Reader) -> str:
     pressure = "" if pressure_pa is None else reader.pressure(pressure_pa)
     led = f"{reader.words('vent')} → {reader.words(leads_to.value)}" if leads_to else ""
     place, slope = reader.words(around.value) if around else "", _slope_words(layout, reader)
-    pressure_y = min(layout.ground_y + 38, CAPTION_Y)
+    pressure_y = min(layout.ground_y + UNDER_GROUND, CAPTION_Y)
     left = EDGE + (text_width(pressure) + APART if pressure and pressure_y == CAPTION_Y else 0.0)
     right = SHEET[0] - EDGE - (text_width(led) + APART if led else 0.0)
     return group(

@@ -8,6 +8,7 @@ from trainer.drawing.layout import FLOOR_Y, GROUND_OVER_A_PIT_Y, SUNKEN, Layout
 from trainer.drawing.svg import drawn, group, line, path
 
 RIGHT = 782.0
+OUTSIDE_Y = 42.0  # where a hose leaves the sheet for the open air, under the analyser
 WHEELS_X = (190, 620)
 SUNKEN_SPANS = {Place.PIT: (190.0, 690.0), Place.TRENCH: (290.0, 600.0)}
 UPRIGHT_SPANS = {Place.PIT: (124.0, 786.0), Place.TRENCH: (150.0, 740.0)}
@@ -151,7 +152,7 @@ def vent_route(
         right, over_y = span_of(leads_to, layout)[1] - 26, GROUND_OVER_A_PIT_Y - 14
         return [start, (out_x, y), (out_x, over_y), (right, over_y), (right, FLOOR_Y - 34)]
     if leads_to is Place.OPEN_AIR and around is not Place.OPEN_AIR:
-        return [start, (out_x, y), (out_x, 34), (798, 34)]
+        return [start, (out_x, y), (out_x, OUTSIDE_Y), (798, OUTSIDE_Y)]
     return [start, (out_x, y), (out_x, min(y + 90, layout.ground_y - 22))]
 
 
@@ -162,7 +163,7 @@ def _route_beside(
     x, y = start
     turn_y = max(y - 14, 8.0) if layout.slope_deg > 0 else y + 14
     if leads_to is Place.OPEN_AIR and around is not Place.OPEN_AIR:
-        return [start, (x, turn_y), (604, turn_y), (604, 30), (798, 30)]
+        return [start, (x, turn_y), (604, turn_y), (604, OUTSIDE_Y), (798, OUTSIDE_Y)]
     if layout.slope_deg < 0:
         return [start, (x, turn_y), (604, turn_y)]
     low_y = FLOOR_Y - 34 if leads_to in SUNKEN and around is leads_to else 120.0
