@@ -143,6 +143,7 @@ class Page:
         """The form of a button, filled in by label: text, True or False for a tick, a list of ticked labels."""
         filled_in = copy.copy(self)
         filled_in.soup = copy.copy(self.soup)  # the page itself stays as it was
+        _gather(filled_in.soup)
         return filled_in._sending(button, filled)
 
     def _sending(self, button: str, filled: dict[str, Any]) -> Sending:
@@ -196,6 +197,16 @@ class Page:
             control.string = str(value)
         else:
             control["value"] = str(value)
+
+
+def _gather(soup: Tag) -> None:
+    """Moves what stands elsewhere on the page, with its label, into the form that it says it belongs to."""
+    for control in soup.find_all(attrs={"form": True}):
+        form = soup.find("form", id=control["form"])
+        assert isinstance(form, Tag), f"no form {control['form']}"
+        labels = soup.find_all("label", attrs={"for": control["id"]}) if control.has_attr("id") else []
+        for each in (*labels, control):
+            form.append(each.extract())
 
 
 def words(tag: Tag) -> str:
