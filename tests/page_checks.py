@@ -135,4 +135,4 @@ def _all(page: HtmlElement, *tags: str) -> list[HtmlElement]:
 
 
 def _words(element: HtmlElement) -> str:
-    return " ".join(" ".join(element.itertext()).split())
+    return " ".join("".join(element.itertext()).split())

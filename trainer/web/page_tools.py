@@ -24,6 +24,7 @@ from trainer.web.figures import (
     scenario_title,
     sentence,
     shown,
+    unbroken,
     why_shown,
 )
 from trainer.web.gases import gas_words
@@ -96,6 +97,7 @@ def init_app(app: Flask) -> None:
         shown=lambda value, dimension: shown(value, Dimension(dimension)),
         skill_name=lambda number: gettext(skill(number).name),
         state_words=state_words,
+        unbroken=unbroken,
         unit_sign=unit_sign,
         why_shown=why_shown,
     )
