@@ -10,7 +10,7 @@ from trainer.drawing.text_width import text_box
 
 Box = tuple[float, float, float, float]
 _AROUND = 12  # directions that are tried at each distance
-_RINGS = 9
+_RINGS = 16
 _RING_UNITS = 26.0
 _OFF_SHEET = 100.0  # how much worse a unit off the sheet is than one square unit over other words
 
