@@ -194,9 +194,7 @@ def test_words_of_a_spool_lie_neither_on_its_hoses_nor_on_its_supply_and_people(
     picture = fromstring(set_up_drawing(read_set_up(made), reader=reader))
     kink = box_of(picture, "kink")
     things = [box_of(picture, "supply"), *heads_on(picture), *([kink] if kink else [])]
-    for hose in hoses_on(picture, "hose to the inlet") + hoses_on(picture, "vent hose"):
-        # a run aslant is the curve of a corner, which leaves half of the box around it free
-        things += [hose_box(*run) for run in pairwise(hose) if is_straight(*run)]
+    things += straight_runs(picture, "hose to the inlet") + straight_runs(picture, "vent hose")
     for words, thing in product(words_on(picture), things):
         assert words.overlap(thing) <= 3.0, (words, thing)
 
@@ -205,9 +203,13 @@ def test_words_of_a_spool_lie_neither_on_its_hoses_nor_on_its_supply_and_people(
 @given(straight_set_ups, READERS)
 def test_words_of_a_section_do_not_lie_on_the_hose_that_leads_its_vent_away(made, reader):
     picture = fromstring(set_up_drawing(read_set_up(made), reader=reader))
-    runs = [run for hose in hoses_on(picture, "vent hose") for run in pairwise(hose) if is_straight(*run)]
-    for words, run in product(words_on(picture), runs):
-        assert words.overlap(hose_box(*run)) <= 3.0, (words, run)
+    for words, run in product(words_on(picture), straight_runs(picture, "vent hose")):
+        assert words.overlap(run) <= 3.0, (words, run)
+
+
+def straight_runs(picture, name) -> list[Box]:
+    """Of a hose; a run aslant is the curve of a corner, which leaves half of the box around it free."""
+    return [hose_box(*run) for hose in hoses_on(picture, name) for run in pairwise(hose) if is_straight(*run)]
 
 
 def is_straight(start, end) -> bool:

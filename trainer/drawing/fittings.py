@@ -8,6 +8,7 @@ from trainer.drawing.layout import Layout
 from trainer.drawing.svg import PAPER, drawn, group, label, line, path
 
 HOSE_UNITS = 9.0
+HALF_A_HOSE = HOSE_UNITS / 2 + 1.0  # with the width of its line: no words lie so near its middle
 VENT_LOW, VENT_HIGH = 7.0, 60.0
 FOLD = ((-18.0, 0.0), (5.0, 16.0), (-5.0, -16.0), (18.0, 0.0))  # along and across the hose
 

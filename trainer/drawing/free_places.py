@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain
+from itertools import chain, pairwise
 from math import cos, inf, pi, sin
 
 from trainer.drawing.svg import label
@@ -53,6 +53,11 @@ class FreePlaces:
     def block(self, left: float, top: float, right: float, bottom: float) -> None:
         """Keeps words off a part of the sheet."""
         self._taken.append((left, top, right, bottom))
+
+    def block_along(self, points: Sequence[tuple[float, float]], *, half: float) -> None:
+        """Keeps words off runs from point to point, level or upright, that are twice half as wide."""
+        for (x1, y1), (x2, y2) in pairwise(points):
+            self.block(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half)
 
     def _covered(self, words: str, place: Place) -> float:
         """By how much words there would lie on others or off the sheet, 0 where they are free."""

@@ -6,7 +6,7 @@ A hose runs between the spool and the ground, rises beside its opening, and meet
 from collections.abc import Iterator, Sequence
 
 from trainer.domain.set_up import Place
-from trainer.drawing.fittings import HOSE_UNITS, hose_corners, hose_drawing
+from trainer.drawing.fittings import HALF_A_HOSE, hose_corners, hose_drawing
 from trainer.drawing.layout import SUNKEN
 from trainer.drawing.spool_elevation import At, Seen
 from trainer.drawing.spool_openings import SIDEWAYS, Opening
@@ -42,7 +42,7 @@ def _supply_hose(inlet: Opening, yard: Yard, seen: Sequence[Seen], sheet: Sheet)
     turn_x = x + SUPPLY_STUB
     rise = list(reversed(_down_to(low_y, inlet, seen, sheet)))
     points = [(x, y), (turn_x, y), (turn_x, low_y), *rise]
-    _keep_words_off(hose_corners(points, hose=yard.set_up.hose), sheet)
+    sheet.free.block_along(hose_corners(points, hose=yard.set_up.hose), half=HALF_A_HOSE)
     return group(hose_drawing(points, hose=yard.set_up.hose), data_part="hose to the inlet")
 
 
@@ -54,7 +54,7 @@ def _vent_gas(vent: Opening, yard: Yard | None, seen: Sequence[Seen], sheet: She
     scene = yard.set_up.scene
     leads_to = scene.vent_leads_to.value if scene and scene.vent_leads_to else ""
     points = [*_down_to(yard.vent_channel, vent, seen, sheet), *ending]
-    _keep_words_off(points, sheet)
+    sheet.free.block_along(points, half=HALF_A_HOSE)
     (x1, y1), (x2, y2) = points[-2:]
     towards = (0.0, 1.0) if abs(y2 - y1) > abs(x2 - x1) else (1.0, 0.0)
     return group(
@@ -97,9 +97,3 @@ def _leaving(at: At, towards: At, sheet: Sheet) -> str:
     far_x, far_y = x + dx * BREATH, y + dy * BREATH
     sheet.free.block(min(x, far_x) - 8, min(y, far_y) - 8, max(x, far_x) + 8, max(y, far_y) + 8)
     return gas_leaving(at, towards=towards)
-
-
-def _keep_words_off(points: Sequence[At], sheet: Sheet) -> None:
-    half = HOSE_UNITS / 2 + 1.0
-    for (x1, y1), (x2, y2) in zip(points, points[1:], strict=False):
-        sheet.free.block(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half)

@@ -1,15 +1,11 @@
 """The hoses outside the pipe: from the supply to its end, and from its other end to where the vent leads."""
 
-from itertools import pairwise
-
 from trainer.domain.set_up import Place, SetUp
-from trainer.drawing.fittings import hose_drawing
+from trainer.drawing.fittings import HALF_A_HOSE, hose_drawing
 from trainer.drawing.layout import Layout
 from trainer.drawing.supply import OUTLET_ABOVE_GROUND, OUTLET_X
 from trainer.drawing.surroundings import gas_leaving, vent_route
 from trainer.drawing.svg import group
-
-_BESIDE = 6.0  # half a hose's width and a little
 
 
 def supply_hose(set_up: SetUp, *, layout: Layout) -> str:
@@ -37,11 +33,7 @@ def vent_hose(set_up: SetUp, *, layout: Layout, around: Place) -> str:
         return ""
     start = layout.sheet(layout.half_length, 0.0)
     points = vent_route(start, leads_to=leads_to, layout=layout, around=around)
-    for one, other in pairwise(points):  # each piece runs level or upright: words keep off it
-        layout.free.block(
-            min(one[0], other[0]) - _BESIDE, min(one[1], other[1]) - _BESIDE,
-            max(one[0], other[0]) + _BESIDE, max(one[1], other[1]) + _BESIDE,
-        )  # fmt: skip
+    layout.free.block_along(points, half=HALF_A_HOSE)
     (x1, y1), (x2, y2) = points[-2:]
     is_upright = abs(y2 - y1) > abs(x2 - x1)
     leaving = gas_leaving(points[-1], towards=(0.0, 1.0) if is_upright else (1.0, 0.0))
