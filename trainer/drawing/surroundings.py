@@ -9,6 +9,7 @@ from trainer.drawing.svg import drawn, group, line, path
 
 RIGHT = 782.0
 OUTSIDE_Y = 42.0  # where a hose leaves the sheet for the open air, under the analyser
+BESIDE_X = 620.0  # where a hose goes along a pipe that stands, clear of the words beside it
 WHEELS_X = (190, 620)
 SUNKEN_SPANS = {Place.PIT: (190.0, 690.0), Place.TRENCH: (290.0, 600.0)}
 UPRIGHT_SPANS = {Place.PIT: (124.0, 786.0), Place.TRENCH: (150.0, 740.0)}
@@ -163,11 +164,11 @@ def _route_beside(
     x, y = start
     turn_y = max(y - 14, 8.0) if layout.slope_deg > 0 else y + 14
     if leads_to is Place.OPEN_AIR and around is not Place.OPEN_AIR:
-        return [start, (x, turn_y), (604, turn_y), (604, OUTSIDE_Y), (798, OUTSIDE_Y)]
+        return [start, (x, turn_y), (BESIDE_X, turn_y), (BESIDE_X, OUTSIDE_Y), (798, OUTSIDE_Y)]
     if layout.slope_deg < 0:
-        return [start, (x, turn_y), (604, turn_y)]
+        return [start, (x, turn_y), (BESIDE_X, turn_y)]
     low_y = FLOOR_Y - 34 if leads_to in SUNKEN and around is leads_to else 120.0
-    return [start, (x, turn_y), (604, turn_y), (604, low_y)]
+    return [start, (x, turn_y), (BESIDE_X, turn_y), (BESIDE_X, low_y)]
 
 
 def gas_leaving(at: tuple[float, float], *, towards: tuple[float, float]) -> str:
