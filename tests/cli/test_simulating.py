@@ -41,3 +41,19 @@ def test_too_few_seeds_are_refused() -> None:
     result = trainer("check", "--simulate", "--seeds", "10", str(FOLDER / "families/end-plates.toml"))
     assert result.exit_code == 2
     assert "at least 25" in result.stderr
+
+
+def test_other_seeds_are_another_sample_of_the_same_family() -> None:
+    family = str(FOLDER / "families/end-plates.toml")
+    asked = ("check", "--simulate", "--seeds", "25", "--jobs", "1", family)
+    first, again = (trainer(*asked, "--first-seed", "5000").stdout for _ in range(2))
+    assert first == again
+    assert first != trainer(*asked).stdout
+
+
+def test_seeds_that_habits_come_from_are_never_in_the_trials() -> None:
+    result = trainer(
+        "check", "--simulate", "--first-seed", "1000000", str(FOLDER / "families/end-plates.toml")
+    )
+    assert result.exit_code == 2
+    assert "--first-seed" in result.stderr

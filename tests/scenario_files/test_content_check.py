@@ -77,7 +77,7 @@ def test_keys_that_fail_an_attempt_are_told_of_with_the_right_set_up_that_does_n
 
 
 def test_the_key_and_every_other_option_of_every_seed_are_marked():
-    found = checked_family(CONTENT.family("end-plates"), CONTENT, seeds=12)
+    found = checked_family(CONTENT.family("end-plates"), CONTENT, seeds=range(12))
     drawn = [
         draw(CONTENT.family("end-plates"), seed=seed, difficulty=(0.0, 0.5, 1.0)[seed % 3],
              policy=CONTENT.policy, hazards=CONTENT.hazards)

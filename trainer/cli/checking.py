@@ -11,7 +11,8 @@ from trainer.domain.people import UnitSystem
 from trainer.scenario_files import ContentFault, load_content, load_one_family
 from trainer.scenario_files.content_check import FamilyCheck, checked_family
 
-_SEEDS, _SIMULATED_SEEDS = 600, 200
+_SEEDS, _SIMULATED_SEEDS, _MOST_SEEDS = 600, 200, 100_000
+_LAST_FIRST_SEED = 900_000  # from there all of them still lie below the seeds that habits come from
 _FEWEST_SIMULATED = 25  # five at each of five difficulties: fewer say nothing of a slope
 
 
@@ -19,9 +20,15 @@ _FEWEST_SIMULATED = 25  # five at each of five difficulties: fewer say nothing o
 @click.argument("files", nargs=-1, type=click.Path(exists=True, dir_okay=False, path_type=Path))
 @click.option(
     "--seeds",
-    type=click.IntRange(1, 100_000),
+    type=click.IntRange(1, _MOST_SEEDS),
     default=None,
     help=f"Seeds a family: {_SEEDS} when left out, {_SIMULATED_SEEDS} with --simulate.",
+)
+@click.option(
+    "--first-seed",
+    type=click.IntRange(0, _LAST_FIRST_SEED),
+    default=0,
+    help="The seed to begin with: a family is judged on others than those that it was tuned on.",
 )
 @click.option(
     "--jobs", type=click.IntRange(1, 64), default=None, help="Families at once; all processors when left out."
@@ -31,7 +38,9 @@ _FEWEST_SIMULATED = 25  # five at each of five difficulties: fewer say nothing o
     is_flag=True,
     help="Let simulated apprentices try each family, and people who guess every module, instead.",
 )
-def check(files: tuple[Path, ...], seeds: int | None, jobs: int | None, simulate: bool) -> None:
+def check(
+    files: tuple[Path, ...], seeds: int | None, first_seed: int, jobs: int | None, simulate: bool
+) -> None:
     """Check every content file, or the family FILES alone, and draw and mark scenarios of every family.
 
     It draws from each family and marks the key and every other option of each scenario: the key, as printed,
@@ -44,7 +53,8 @@ def check(files: tuple[Path, ...], seeds: int | None, jobs: int | None, simulate
     """
     if simulate and seeds is not None and seeds < _FEWEST_SIMULATED:
         raise click.BadParameter(f"--simulate wants at least {_FEWEST_SIMULATED}", param_hint="--seeds")
-    tasks = _tasks(files, seeds or (_SIMULATED_SEEDS if simulate else _SEEDS))
+    count = seeds or (_SIMULATED_SEEDS if simulate else _SEEDS)
+    tasks = _tasks(files, range(first_seed, first_seed + count))
     if simulate:
         from trainer.cli.simulating import simulated  # noqa: PLC0415 (a plain check has no need of it)
 
@@ -55,7 +65,7 @@ def check(files: tuple[Path, ...], seeds: int | None, jobs: int | None, simulate
         refuse(faults)
 
 
-def _tasks(files: tuple[Path, ...], seeds: int) -> list[FamilyTask]:
+def _tasks(files: tuple[Path, ...], seeds: range) -> list[FamilyTask]:
     """One a family; refuses every file that cannot be used, with all its faults, before any is drawn from."""
     faults: list[str] = []
     tasks = []

@@ -13,7 +13,7 @@ class FamilyTask:
     """One family to check: by its id in the library, or by its file."""
 
     family: str
-    seeds: int
+    seeds: range
     file: Path | None = None
 
     def loaded(self, *, edition: UnitSystem = UnitSystem.METRIC) -> tuple[ScenarioFamily, Content]:

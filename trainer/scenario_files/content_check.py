@@ -49,9 +49,9 @@ class FamilyCheck:
 
 
 def checked_family(
-    family: ScenarioFamily, content: Content, *, seeds: int, inch: ScenarioFamily | None = None
+    family: ScenarioFamily, content: Content, *, seeds: range, inch: ScenarioFamily | None = None
 ) -> FamilyCheck:
-    """Draws that many seeds, spread over the difficulties, and marks the key and every other option of each.
+    """Draws those seeds, spread over the difficulties, and marks the key and every other option of each.
 
     Every tenth is marked as an attempt is, with the right set-up through the core. With the inch edition
     beside it, each edition gets half of them.
@@ -59,7 +59,7 @@ def checked_family(
     faults = _faults_of_shape(family)
     distinct: set[str] = set()
     drawn = rejected = others = 0
-    for seed in range(seeds):
+    for seed in seeds:
         turn, place = divmod(seed, len(DIFFICULTIES))
         difficulty = DIFFICULTIES[place]
         edition = family if inch is None or turn % 2 == 0 else inch

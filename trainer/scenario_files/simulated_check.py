@@ -38,8 +38,8 @@ class FamilySimulation:
     faults: tuple[str, ...]
 
 
-def simulated_family(family: ScenarioFamily, content: Content, *, seeds: int) -> FamilySimulation:
-    """Simulated apprentices of five abilities at that many scenarios, spread over five difficulties.
+def simulated_family(family: ScenarioFamily, content: Content, *, seeds: range) -> FamilySimulation:
+    """Simulated apprentices of five abilities at the scenarios of those seeds, spread over five difficulties.
 
     Raises NothingDrawn where a family has no scenario to meet.
     """
@@ -50,7 +50,7 @@ def simulated_family(family: ScenarioFamily, content: Content, *, seeds: int) ->
     texts: list[str] = []
     rejected = dict.fromkeys(DIFFICULTIES, 0)
     counts = dict.fromkeys(DIFFICULTIES, 0)
-    for seed in range(seeds):
+    for seed in seeds:
         difficulty = DIFFICULTIES[seed % len(DIFFICULTIES)]
         found = draw_counted(family, seed=seed, difficulty=difficulty, sources=sources)
         counts[difficulty] += 1

@@ -189,7 +189,7 @@ def _version_of_file(site: Site, acting: Acting, family_file: str) -> NewVersion
     """The version of a file that the checker of the library passes; the keys of its draws score 1."""
     family = site.content.own_family("own-job", text=family_file)
     inch = site.content.own_family("own-job", text=family_file, edition=UnitSystem.INCH_POUND)
-    found = content_check.checked_family(family, site.content, seeds=_SEEDS_OF_A_FILE, inch=inch)
+    found = content_check.checked_family(family, site.content, seeds=range(_SEEDS_OF_A_FILE), inch=inch)
     if found.faults:
         raise ContentFault(found.faults)
     return NewVersion(
