@@ -22,7 +22,7 @@ from trainer.wording.sentences import in_units_of
 
 _DRAWN = re.compile(r",?\s*\{[^{}]*\}")
 _BETWEEN_NUMBER_AND_UNIT = re.compile(
-    r"(?<=\d) (?=(?:%|ppm|°[CF]|[mc]?m[²³]?|L|Pa|kPa|bar|in|ft|cfh|psi|min|h|s|A|V|kg|J)(?![^\W\d_]))"
+    r"(?<=\d) (?=(?:%|ppm|°[CF]|[mc]?m[²³]?|L|Pa|kPa|bar|in|ft|cfh|psi|min|d|h|s|A|V|kg|J)(?![^\W\d_]))"
 )
 _GAP = re.compile(r"\{[^{}]*\}")
 
@@ -33,8 +33,8 @@ def wording_system() -> UnitSystem:
 
 
 def shown(value: float | Never | None, dimension: Dimension) -> str:
-    """An SI value in the person's units."""
-    return quantity_words(value, dimension, system=wording_system(), language=language())
+    """An SI value in the person's units, its number and its unit on one line."""
+    return _held_together(quantity_words(value, dimension, system=wording_system(), language=language()))
 
 
 def number_shown(value: float, form: str = "g") -> str:
@@ -71,7 +71,9 @@ def shown_in_both(value: float | Never | None, dimension: Dimension) -> str:
     """The same, with the other system's in brackets where it is another number."""
     own, other = (
         shown(value, dimension),
-        quantity_words(value, dimension, system=other_system(wording_system()), language=language()),
+        _held_together(
+            quantity_words(value, dimension, system=other_system(wording_system()), language=language())
+        ),
     )
     return own if own == other else gettext("%(own)s (%(other)s)", own=own, other=other)
 
@@ -84,7 +86,7 @@ def hear_scenario(scenario: Scenario) -> Scenario:
 
 def sentence(text: str) -> str:
     """A sentence of a scenario in the person's language, with its amounts in their units, none torn apart."""
-    return _BETWEEN_NUMBER_AND_UNIT.sub("\u00a0", _in_units(_heard(text), wording_system()))
+    return _held_together(_in_units(_heard(text), wording_system()))
 
 
 def why_shown(reason: str) -> str:
@@ -96,6 +98,11 @@ def why_shown(reason: str) -> str:
 def as_written(text: str) -> str:
     """The same with its amounts in the units that they were written in."""
     return _in_units(_heard(text), UnitSystem.METRIC)
+
+
+def _held_together(words: str) -> str:
+    """No number at the end of a line with its unit at the head of the next."""
+    return _BETWEEN_NUMBER_AND_UNIT.sub("\u00a0", words)
 
 
 def _in_units(text: str, system: UnitSystem) -> str:

@@ -55,7 +55,7 @@ def test_each_person_is_told_apart(told):
     lying, standing, outside = told(
         surroundings=_PIT, scene=_people(("pit", "0.2 m"), ("pit", "1.5 m"), ("open air", "1.5 m"))
     ).people
-    assert lying.who == "Person 1, in the pit, face 200 mm above the floor"
+    assert _plain(lying.who) == "Person 1, in the pit, face 200 mm above the floor"
     assert _plain(lying.air) == (
         "no oxygen, inside the layer of gas: unconscious within breaths to a minute, and dead without rescue."
         " Below 19.5 % once gas has escaped for 55 min 28 s."
