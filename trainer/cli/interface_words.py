@@ -32,7 +32,7 @@ from trainer.domain.skills import SKILLS
 from trainer.scenario_files import load_content, response_faults
 from trainer.set_up_files import faults as set_up_faults
 from trainer.units import faults as typed_faults
-from trainer.wording import caution_texts, faults, gas_names, marking
+from trainer.wording import caution_texts, faults, gas_names, marking, untested
 
 _ROOT = Path(trainer.__file__).resolve().parent
 _METHODS = [("**.py", "python"), ("web/templates/**.html", "jinja2")]
@@ -66,6 +66,7 @@ def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "trainer/wording/faults.py", faults.messages()
     yield "trainer/wording/gas_names.py", gas_names.messages()
     yield "trainer/wording/marking.py", marking.messages()
+    yield "trainer/wording/untested.py", untested.messages()
     yield "trainer/set_up_files/faults.py", set_up_faults.messages()
     yield "trainer/scenario_files/response_faults.py", response_faults.messages()
     yield "trainer/domain/own_jobs.py", (*JOB_FIELDS, *LABELS.values())
@@ -77,6 +78,7 @@ def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "scenarios/policy.toml", (*(each.source for each in limits), OF_THE_SITE)
     for rule in table_rows("backing_gases"):
         yield "trainer/core/data/backing_gases.csv", (rule["why"], rule["source"])
+    yield "trainer/core/data/dam_materials.csv", (each["material"] for each in table_rows("dam_materials"))
     yield "trainer/domain/skills.py", (each.name for each in SKILLS)
     yield "trainer/domain/family_given.py", GIVEN.values()
     for terms in _SAID:

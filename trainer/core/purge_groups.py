@@ -20,6 +20,13 @@ _TESTED_FALL_DEG = (10.0, 89.5)
 # Sizes come from tables and inches; a thousandth beyond the end is the end.
 _SLACK_FRAC = 1e-3
 
+# Why a purge lies outside what was simulated; pages find the filled-in numbers again and say them their way.
+UNTESTED_BORE = "bore %(bore)s mm: 54 to 305 mm tested"
+UNTESTED_LENGTH = "length %(ratio)s times the bore: up to 19 tested"
+UNTESTED_SLOPE = "slope %(slope)s deg: -10 to 90 deg and -90 deg tested"
+UNTESTED_FLOW = "flow %(flow)s L/min: 2 to 40 L/min tested"
+UNTESTED_JET = "diffuser blowing like a jet over %(jet)s of the bore: up to %(gentle)s tested"
+
 
 def situation(case: PurgeCase, *, flow_m3_s: float) -> Situation:
     """The dimensionless groups that decide how a purge stirs its layers.
@@ -115,11 +122,11 @@ def beyond_tested_range(case: PurgeCase) -> tuple[str, ...]:
     reasons = []
     bore_mm, length_ratio = 1000.0 * case.section.bore_m, case.section.length_m / case.section.bore_m
     if not _within(case.section.bore_m, *_TESTED_BORE_M):
-        reasons.append(f"bore {bore_mm:.4g} mm: 54 to 305 mm tested")
+        reasons.append(UNTESTED_BORE % {"bore": f"{bore_mm:.4g}"})
     if length_ratio > _TESTED_LENGTH_RATIO * (1.0 + _SLACK_FRAC):
-        reasons.append(f"length {length_ratio:.3g} times the bore: up to 19 tested")
+        reasons.append(UNTESTED_LENGTH % {"ratio": f"{length_ratio:.3g}"})
     if not _slope_was_tested(case.rise_deg):
-        reasons.append(f"slope {case.section.slope_deg:.3g} deg: -10 to 90 deg and -90 deg tested")
+        reasons.append(UNTESTED_SLOPE % {"slope": f"{case.section.slope_deg:.3g}"})
     # Without flow only diffusion is left, which needs no test of a closure.
     for flow_m3_s in dict.fromkeys(segment.flow_m3_s for segment in case.segments if segment.flow_m3_s):
         reasons += _flow_beyond_tested(case, flow_m3_s)
@@ -130,7 +137,7 @@ def _flow_beyond_tested(case: PurgeCase, flow_m3_s: float) -> list[str]:
     reasons = []
     flow_l_min = 60_000.0 * flow_m3_s
     if not _within(flow_l_min, *_TESTED_FLOW_L_MIN):
-        reasons.append(f"flow {flow_l_min:.3g} L/min: 2 to 40 L/min tested")
+        reasons.append(UNTESTED_FLOW % {"flow": f"{flow_l_min:.3g}"})
     # A gas about as heavy as air is taken as mixed already.
     layers = _density_difference_frac(case.gas) >= constant("density difference over air, layered at")
     if case.inlet.end is not InletEnd.DIFFUSER or not layers:
@@ -138,9 +145,7 @@ def _flow_beyond_tested(case: PurgeCase, flow_m3_s: float) -> list[str]:
     jet_length = _jet_length_ratio(case, flow_m3_s)
     gentle_up_to = constant("jet length over bore, diffuser is gentle up to")
     if jet_length > gentle_up_to:
-        reasons.append(
-            f"diffuser blowing like a jet over {jet_length:.2g} of the bore: up to {gentle_up_to:.2g} tested"
-        )
+        reasons.append(UNTESTED_JET % {"jet": f"{jet_length:.2g}", "gentle": f"{gentle_up_to:.2g}"})
     return reasons
 
 

@@ -12,8 +12,8 @@ from trainer.core.dilution import Purge
 from trainer.core.plug_course import PlugCourse
 from trainer.core.purge_case import PurgeCase
 
-_NOT_SIMULATED = "spool: only single straight sections tested"
-_CROSSED = "spool: gas crosses a high point without a vent"
+UNTESTED_SPOOL = "spool: only single straight sections tested"
+UNTESTED_CROSSING = "spool: gas crosses a high point without a vent"
 
 
 class SpoolBody(Purge):
@@ -90,8 +90,8 @@ class SpoolBody(Purge):
         Returns:
             [text] reasons
         """
-        crossed = (_CROSSED,) if self._is_crossed else ()
-        return (*super().beyond_tested_range, _NOT_SIMULATED, *crossed)
+        crossed = (UNTESTED_CROSSING,) if self._is_crossed else ()
+        return (*super().beyond_tested_range, UNTESTED_SPOOL, *crossed)
 
     @cached_property
     def vent_margin_ratio(self) -> float | None:

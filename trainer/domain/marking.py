@@ -6,6 +6,7 @@ from typing import Any
 from trainer.domain.answered_set_up import item_values, right_set_up
 from trainer.domain.core_results import CoreResults
 from trainer.domain.errors import Missing
+from trainer.domain.items import why
 from trainer.domain.items.bands import carried_band, trap_values
 from trainer.domain.items.choice import choice_outcome
 from trainer.domain.items.diagnosis import diagnosis_outcome
@@ -31,9 +32,6 @@ from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_faults import UnusableSetUp
 from trainer.domain.set_up_paths import value_at, with_values
 from trainer.domain.unfolding import unfold, values_left
-
-_OWN_FIGURE = "Worked from your own earlier values."
-_KEY_FIGURE = "Worked from the right set-up, because with your own earlier values no purge time gets there."
 
 
 def mark(scenario: Scenario, *, responses: Mapping[str, Response], policy: Policy) -> Marked:
@@ -184,7 +182,7 @@ def _quantity(scenario: Scenario, item: Item, responses: Mapping[str, Any], core
     outcome = quantity_outcome(item, band=band, response=responses.get(item.id), traps=traps)
     if own == right or not outcome.answered:
         return outcome
-    note = _OWN_FIGURE if carried else _KEY_FIGURE
+    note = why.FROM_OWN_VALUES if carried else why.FROM_RIGHT_VALUES
     return ItemOutcome(**{**outcome.__dict__, "why": (*outcome.why, note)})
 
 

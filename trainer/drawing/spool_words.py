@@ -50,7 +50,8 @@ def told_of_spool(
 def _part_words(part: BranchPart, is_on_branch: bool, reader: Reader) -> str:
     words = reader.words
     kind = words(part.part.value) if part.part else words("part")
-    said = [part.name if part.name and part.name != kind else "", kind, *_sizes(part, reader)]
+    name = words(part.name) if part.name else ""
+    said = [name if name != kind else "", kind, *_sizes(part, reader)]
     if is_on_branch:
         said.append(words("on the branch"))
     return ", ".join(each for each in said if each)
@@ -104,5 +105,5 @@ def _opening(name: str, placed: Any, reader: Reader) -> str:
             share=reader.number(placed.height_frac, ".2g")
         )
     return reader.words("{name}: on {part}, {share} of the way along{height}.").format(
-        name=name, part=placed.at, share=share, height=height
+        name=name, part=reader.words(placed.at), share=share, height=height
     )

@@ -92,7 +92,7 @@ def _near_heat(set_up: SetUp, reader: Reader) -> str:
     """What lies near the weld is told and not drawn: where it lies around the pipe is not given."""
     said = [
         reader.words("Near the weld: {what}, {distance} from the joint.").format(
-            what=part.what or reader.words(part.material or "something"),
+            what=reader.words(part.what or part.material or "something"),
             distance=reader.length(part.distance_m),
         )
         for part in set_up.near_heat

@@ -46,13 +46,16 @@ _READ: Mapping[type[Any], tuple[str, ...]] = {
     StepTemplate: ("what", "formula", "words", "numbers", "result", "rule", "caution"),
     ThumbTemplate: ("says",),
 }
+_NAMES_A_PART = re.compile(r"near_heat\.\d+\.what|section\.path\..+\.name")
 _UNITS = r"\b(?:min|ppm|bar|kPa|cfh|psi|cfm)\b"
-_WORD = re.compile(r"[^\W\d_²³⁴]{3,}|\bto\b")  # between two sizes stands a word
+_WORD = re.compile(r"[^\W\d_²³⁴]{3,}|\b(?:to|at|of|by)\b")  # between two sizes stands a word
 
 
 def texts_of_family(family: ScenarioFamily) -> dict[str, None]:
     """The texts of a family in the order of its file, each once: the titles first, drawn words last."""
-    found = dict.fromkeys([family.title, f"{family.title}, {family.subtitle}", *_texts(family)])
+    found = dict.fromkeys(
+        [family.title, f"{family.title}, {family.subtitle}", *_texts(family), *_names_given(family)]
+    )
     found |= dict.fromkeys(_drawn_words(family, [each for text in found for each in names_in(text)]))
     return {each: None for each in found if is_words(each)}
 
@@ -81,6 +84,14 @@ def _texts(part: Any) -> Iterator[str]:
     elif isinstance(part, tuple):
         for each in part:
             yield from _texts(each)
+
+
+def _names_given(family: ScenarioFamily) -> Iterator[str]:
+    """What the set-up calls the parts of a spool, and what lies near the weld."""
+    set_ups = (family.set_up, *(each.set_up for each in family.variants.values()))
+    for path, value in (found for each in set_ups for found in each.items()):
+        if _NAMES_A_PART.fullmatch(path) and isinstance(value, str):
+            yield value
 
 
 def _strings(said: Any) -> Iterator[str]:

@@ -33,9 +33,18 @@ class ToGrade:
     attempt_id: UUID
     scenario_no: int
     item_id: str
-    title: str
-    question: str
+    scenario: Scenario
     handed_in_at: datetime | None
+
+    @property
+    def title(self) -> str:
+        """The scenario that it was asked in."""
+        return self.scenario.title
+
+    @property
+    def question(self) -> str:
+        """What was asked."""
+        return self.scenario.item(self.item_id).text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,8 +76,7 @@ def to_grade(site: Site, acting: Acting) -> tuple[ToGrade, ...]:
             attempt_id=each.attempt_id,
             scenario_no=each.scenario_no,
             item_id=each.item_id,
-            title=shown[each.attempt_id][each.scenario_no].title,
-            question=shown[each.attempt_id][each.scenario_no].item(each.item_id).text,
+            scenario=shown[each.attempt_id][each.scenario_no],
             handed_in_at=each.handed_in_at,
         )
         for each in waiting

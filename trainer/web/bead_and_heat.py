@@ -9,6 +9,7 @@ from trainer.domain.quantities import Dimension
 from trainer.domain.set_up import Dam, SetUp, Side
 from trainer.web.figures import shown
 from trainer.web.gas_account import AccountLine
+from trainer.web.said import said
 
 _CELSIUS_ZERO_K = 273.15
 
@@ -89,8 +90,9 @@ def _dam_lines(dam: Dam, found: DamResult) -> Iterator[AccountLine]:
 
 def _near_lines(part: HotPartResult) -> Iterator[AccountLine]:
     if part.temperature_c is not None:
+        what = said(part.what) if part.what else gettext("a part near the weld")
         yield AccountLine(
-            label=gettext("Heat at %(what)s", what=part.what or gettext("a part near the weld")),
+            label=gettext("Heat at %(what)s", what=what),
             words=_degrees(part.temperature_c),
             beside=_limit_words(part.limit_c, part.safe_distance_m),
         )

@@ -5,6 +5,7 @@ from flask_babel import gettext
 from trainer.domain.purge_run import DeadLegResult, Expected, PurgeRun
 from trainer.domain.quantities import Dimension
 from trainer.web.figures import oxygen_shown, shown
+from trainer.web.said import said
 
 
 def dead_places(run: PurgeRun | None) -> tuple[str, ...]:
@@ -21,20 +22,20 @@ def dead_legs_in_words(run: PurgeRun | None) -> tuple[str, ...]:
     """One sentence a place, and the one that comes down last; none where the gas reaches everything."""
     if run is None or run.purge is None or not run.purge.dead_legs:
         return ()
-    said = [_crossed_words(run, leg) if leg.crossed else _leg_words(leg) for leg in run.purge.dead_legs]
+    told = [_crossed_words(run, leg) if leg.crossed else _leg_words(leg) for leg in run.purge.dead_legs]
     if all(leg.crossed for leg in run.purge.dead_legs):
-        return tuple(said)
+        return tuple(told)
     if run.purge.worst_place is not None:
-        said.append(gettext("Last to come down to the target: %(place)s.", place=run.purge.worst_place))
-    return tuple(said)
+        told.append(gettext("Last to come down to the target: %(place)s.", place=said(run.purge.worst_place)))
+    return tuple(told)
 
 
 def _leg_words(leg: DeadLegResult) -> str:
     words = gettext(
         "%(place)s: %(volume)s of air that the gas passes at %(mouth)s; only diffusion clears it.",
-        place=leg.place,
+        place=said(leg.place or ""),
         volume=shown(leg.volume_m3, Dimension.VOLUME),
-        mouth=leg.mouth,
+        mouth=said(leg.mouth or ""),
     )
     return f"{words} {_time_and_oxygen_words(leg)}".rstrip()
 
@@ -44,8 +45,8 @@ def _crossed_words(run: PurgeRun, leg: DeadLegResult) -> str:
     words = gettext(
         "%(place)s: gas comes in from %(mouth)s and has to cross this point, and the %(volume)s of pipe here"
         " keep air beside its stream.",
-        place=leg.place,
-        mouth=leg.mouth,
+        place=said(leg.place or ""),
+        mouth=said(leg.mouth or ""),
         volume=shown(leg.volume_m3, Dimension.VOLUME),
     )
     words = f"{words} {_time_and_oxygen_words(leg)}".rstrip()
@@ -71,12 +72,12 @@ def _time_and_oxygen_words(leg: DeadLegResult) -> str:
         )
     if leg.oxygen_after_wait_frac is not None:
         oxygen = oxygen_shown(leg.oxygen_after_wait_frac)
-        said = (
+        end = (
             gettext("When you struck, it still held %(oxygen)s oxygen.", oxygen=oxygen)
             if leg.crossed
             else gettext("When you struck, its end held %(oxygen)s oxygen.", oxygen=oxygen)
         )
-        words = f"{words} {said}"
+        words = f"{words} {end}"
     return words.strip()
 
 

@@ -64,7 +64,7 @@ def gas_shown(name: str) -> str:
 
 def caution_shown(caution: Caution) -> CautionWords:
     """A caution in the person's language and units."""
-    return caution_words(caution, gettext, system=wording_system(), language=language())
+    return caution_words(caution, said, system=wording_system(), language=language())
 
 
 def shown_in_both(value: float | Never | None, dimension: Dimension) -> str:

@@ -10,6 +10,7 @@ from trainer.wording.caution_texts import CAUSES, CAUTIONS
 from trainer.wording.gas_names import gas_words
 from trainer.wording.numerals import ENGLISH
 from trainer.wording.quantities import UnitSystem, air_frac_told, plain_number, quantity_words, round_up
+from trainer.wording.untested import untested_words
 
 Translate = Callable[[str], str]
 Facts = Mapping[str, float | str]
@@ -68,6 +69,8 @@ def _facts(known: Facts, _: Translate, system: UnitSystem, language: str) -> dic
     facts["gas"], facts["Gas"] = gas, gas[:1].upper() + gas[1:]
     if "part" in facts:
         facts["Part"] = facts["part"][:1].upper() + facts["part"][1:]
+    if "reasons" in known:
+        facts["reasons"] = untested_words(str(known["reasons"]), _, system=system, language=language)
     if "causes" in known:
         facts["causes"] = cause_words(tuple(str(known["causes"]).split(", ")), _)
     return facts

@@ -9,30 +9,27 @@ from collections.abc import Callable, Iterator, Mapping
 
 from trainer.domain.items import why
 from trainer.domain.items.quantity import UNIT_SLIPS
+from trainer.wording.filled_in import fillings
 from trainer.wording.numerals import ENGLISH, localised
 
-_PLACE = re.compile(r"%\((\w+)\)s")
 _LISTED = "; "
 Translate = Callable[[str], str]
 
 
 def why_words(reason: str, _: Translate, *, told: Mapping[str, str], language: str = ENGLISH) -> str:
     """One reason; `told` are the sentences of the scenario in the reader's language, by the English ones."""
-    for template, form in _FORMS:
-        found = form.fullmatch(reason)
-        if found is not None:
-            filled = {name: _filled(each, told, language) for name, each in found.groupdict().items()}
-            return _(template) % filled if filled else _(template)
+    for template in why.ALL:
+        ways = list(fillings(template, reason))
+        if ways:
+            filled = [{name: _filled(each, told, language) for name, each in way.items()} for way in ways]
+            # what was filled in may hold a colon as the template does: the way of known sentences is meant
+            said = max(zip(ways, filled, strict=True), key=lambda pair: _known_count(*pair))[1]
+            return _(template) % said if said else _(template)
     return told.get(reason) or _(reason)
 
 
-def _form(template: str) -> re.Pattern[str]:
-    parts = _PLACE.split(template)  # text and names by turns
-    fixed, names = map(re.escape, parts[::2]), [*(f"(?P<{each}>.+?)" for each in parts[1::2]), ""]
-    return re.compile("".join(text + name for text, name in zip(fixed, names, strict=True)), re.DOTALL)
-
-
-_FORMS = tuple((each, _form(each)) for each in why.ALL)
+def _known_count(way: Mapping[str, str], filled: Mapping[str, str]) -> int:
+    return sum(filled[name] != each for name, each in way.items())
 
 
 def _filled(text: str, told: Mapping[str, str], language: str) -> str:

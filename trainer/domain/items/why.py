@@ -20,6 +20,11 @@ NOTHING_SAFE = "Nothing at all: safe, but it costs time, gas or effort."
 NOTHING_LITTLE_LEFT = "Nothing at all: on the unsafe side, with little left in hand."
 NOTHING_FAILS = "Nothing at all: on the unsafe side, and your own set-up fails with it."
 
+FROM_OWN_VALUES = "Worked from your own earlier values."
+FROM_RIGHT_VALUES = (
+    "Worked from the right set-up, because with your own earlier values no purge time gets there."
+)
+
 PLACED_WELL = "Every effect of this placement stays inside its limit."
 
 MISSED = "Missed: %(why)s"
@@ -42,8 +47,9 @@ TOLD_NOTHING = "Could tell nothing new when it was done: %(steps)s."
 HELPED_NOTHING = "Could not help with what was still possible then: %(steps)s."
 
 ALL = (
-    UNANSWERED, AS_CALCULATED, NOT_AS_CALCULATED, READ_CLOSELY, READ_TOO_HIGH, READ_TOO_LOW, IN_BAND, SAFE,
-    LITTLE_LEFT, FAILS, NOTHING_SAFE, NOTHING_LITTLE_LEFT, NOTHING_FAILS, PLACED_WELL, MISSED, NO_HAZARD,
-    ON_EMPTY_GROUND, ALL_HAZARDS, OUT_OF_ORDER, LEAVE_OUT, IN_ORDER, PUT_RIGHT, STILL_FAULTY, TOO_EARLY,
-    CALLED, NOT_READY, LOST, OPEN, TOLD_NOTHING, HELPED_NOTHING,
+    UNANSWERED, AS_CALCULATED, NOT_AS_CALCULATED, READ_CLOSELY, READ_TOO_HIGH, READ_TOO_LOW, IN_BAND,
+    SAFE, LITTLE_LEFT, FAILS, NOTHING_SAFE, NOTHING_LITTLE_LEFT, NOTHING_FAILS, FROM_OWN_VALUES,
+    FROM_RIGHT_VALUES, PLACED_WELL, MISSED, NO_HAZARD, ON_EMPTY_GROUND, ALL_HAZARDS, OUT_OF_ORDER,
+    LEAVE_OUT, IN_ORDER, PUT_RIGHT, STILL_FAULTY, TOO_EARLY, CALLED, NOT_READY, LOST, OPEN, TOLD_NOTHING,
+    HELPED_NOTHING,
 )  # fmt: skip

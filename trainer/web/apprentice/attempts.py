@@ -19,6 +19,7 @@ from trainer.web.access import access, acting, site
 from trainer.web.apprentice.blueprint import blueprint
 from trainer.web.apprentice.sheet import keep_sent, kept_words, scenario_of, sheet_of
 from trainer.web.errors import wants_json
+from trainer.web.figures import hear_scenario
 from trainer.web.responses import Contradiction, fault_words
 
 
@@ -75,6 +76,8 @@ def before_hand_in(attempt_id: UUID) -> ResponseReturnValue:
     page = _attempt(attempt_id)
     if page.state is not AttemptState.OPEN:
         return redirect(_result(attempt_id))
+    for each in page.scenarios:
+        hear_scenario(each.scenario)
     return render_template("apprentice/hand_in.html", attempt=page)
 
 

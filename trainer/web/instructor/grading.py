@@ -15,16 +15,16 @@ from trainer.web.access import access, acting, site
 from trainer.web.figures import hear_scenario
 from trainer.web.instructor.blueprint import blueprint
 from trainer.web.instructor.forms import GradeForm
-from trainer.web.preferences import language
-from trainer.web.said import hear
 
 
 @blueprint.get("/to-grade")
 @access(Permission.TEACH)
 def to_grade() -> ResponseReturnValue:
     """What waits, question by question."""
-    hear(site().content.told(language()))
-    return render_template("instructor/to_grade.html", waiting=explanations.to_grade(site(), acting()))
+    waiting = explanations.to_grade(site(), acting())
+    for each in waiting:
+        hear_scenario(each.scenario)
+    return render_template("instructor/to_grade.html", waiting=waiting)
 
 
 @blueprint.get("/attempts/<uuid:attempt_id>/scenarios/<int:number>/items/<item_id>/grade")

@@ -130,7 +130,10 @@ def _page(code: str) -> KeyingPage:
     written = read_code(code)
     if written is None:
         abort(404)
-    return keying_service.keying_page(site(), acting(), code=written)
+    page = keying_service.keying_page(site(), acting(), code=written)
+    for scenario in page.scenarios.values():
+        hear_scenario(scenario)
+    return page
 
 
 def _waiting(code: str) -> KeyingPage | ResponseReturnValue:
@@ -152,7 +155,7 @@ def _keep_all(page: KeyingPage, number: int) -> dict[str, str]:
     if number not in page.scenarios:
         abort(404)
     faults: dict[str, str] = {}
-    for item in hear_scenario(page.scenarios[number]).items:
+    for item in page.scenarios[number].items:
         try:
             raw = read_keyed(item, request.form)
             if raw != page.answers.get((number, item.id)):
