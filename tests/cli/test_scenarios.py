@@ -156,7 +156,8 @@ def test_check_says_what_it_marks() -> None:
 def test_check_of_one_file_says_where_its_fault_is(tmp_path: Path) -> None:
     written = (FOLDER / "families" / "pump-pit.toml").read_text()
     spoilt = tmp_path / "own-pit.toml"
-    spoilt.write_text(written.replace('result = "pool depth"', 'result = "pool deepness"', 1))
+    before, figure, after = written.partition("[figure.pool]")
+    spoilt.write_text(before + figure + after.replace('result = "pool depth"', 'result = "pool deepness"', 1))
     result = trainer("check", str(spoilt))
     assert result.exit_code == 2
     number = next(

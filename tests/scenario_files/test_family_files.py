@@ -37,7 +37,7 @@ def test_the_shipped_files_load(folder: Path) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "expected"),
     [
-        ('result = "pool depth"', 'result = "pool deepness"', "pump-pit.toml: line \\d+: figure.pool.result: .*is not known; near it are pool depth"),
+        ('[figure.pool]\nof = "as_found"\nresult = "pool depth"', '[figure.pool]\nof = "as_found"\nresult = "pool deepness"', "pump-pit.toml: line \\d+: figure.pool.result: .*is not known; near it are pool depth"),
         ('kind = "choice"', 'kind = "essay"', r"item\[2\].kind: 'essay' is not one of quantity, placement"),
         ("skill = 11", "skill = 13", r"item\[1\].skill: 13 is not a skill from 1 to 12"),
         ('hazard = "filter-mask"', 'hazard = "borescope"', "'borescope' is not a hazard of the catalogue"),
