@@ -109,7 +109,11 @@ def test_a_vent_dragged_up_says_its_height_and_its_hour(screen, crew, site, size
 FINGER_CSS_PX = 44
 
 
-@pytest.mark.parametrize("family", [LONG_RUN, HEIGHTS])
+# Dams on a level pipe and on one that stands, holes on both ends, and both on the closures of one short piece.
+EVERY_KIND_OF_GRIP = (LONG_RUN, HEIGHTS, "Riser", "Socket weld", "Dairy line", "Nozzle in a vessel")
+
+
+@pytest.mark.parametrize("family", EVERY_KIND_OF_GRIP)
 def test_a_grip_on_a_phone_is_as_large_as_a_finger_and_takes_no_touch_of_another(screen, crew, site, family):
     one = screen(crew["apprentice"], size=PHONE)
     scenario = begin(one, site, family)
@@ -175,6 +179,32 @@ def test_each_sign_on_a_phone_takes_the_touch_of_a_finger(screen, crew, site):
         expect(sign).to_have_attribute("aria-checked", "true")
     expect_all_kept(one)
     assert kept(site, one)[item.id] == [each.id for each in item.objects]
+
+
+@pytest.mark.parametrize("family", EVERY_KIND_OF_GRIP[2:])
+def test_a_grip_moved_by_a_finger_and_by_keys_leaves_the_other_where_it_stood(screen, crew, site, family):
+    one = screen(crew["apprentice"], size=PHONE)
+    scenario = begin(one, site, family)
+    item = of_kind(scenario, ItemKind.PLACEMENT)
+    place = item_of(one, scenario, item)
+    for handle in item.handles:
+        grip = one.page.get_by_role("slider", name=handle.label)
+        others = [place.get_by_label(each.label, exact=True) for each in item.handles if each is not handle]
+        stood = [each.input_value() for each in others]
+        grip.press("Home")
+        lowest = float(grip.get_attribute("aria-valuenow"))
+        start = middle_of(one, grip)
+        grip.press("End")
+        end = middle_of(one, grip)
+        grip.press("Home")
+        by_finger(one, middle_of(one, grip), tuple(start[i] + (end[i] - start[i]) * 0.5 for i in (0, 1)))
+        expect_saved(place)
+        assert float(grip.get_attribute("aria-valuenow")) > lowest
+        dragged = float(grip.get_attribute("aria-valuenow"))
+        grip.press("ArrowUp")
+        assert float(grip.get_attribute("aria-valuenow")) > dragged
+        assert [each.input_value() for each in others] == stood
+    expect_all_kept(one)
 
 
 def near_of(middles, at) -> str:
