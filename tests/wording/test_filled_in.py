@@ -1,6 +1,6 @@
 """Sentences with places, found again in what was filled into them."""
 
-from trainer.wording.filled_in import fillings
+from trainer.wording.filled_in import filled_in, fillings
 from trainer.wording.marking import why_words
 
 OUT_OF_ORDER = "%(before)s comes before %(after)s: %(why)s"
@@ -10,6 +10,11 @@ def test_a_sentence_gives_back_what_was_filled_in():
     assert list(fillings("Missed: %(why)s", "Missed: It falls.")) == [{"why": "It falls."}]
     assert list(fillings("Not answered.", "Not answered.")) == [{}]
     assert list(fillings("%(ratio)s times the answer.", "2 times the answer.")) == [{"ratio": "2"}]
+
+
+def test_a_percent_sign_beside_a_place_stands_for_itself():
+    assert filled_in("over %(share)s% of it, 19.5 %", share="50") == "over 50% of it, 19.5 %"
+    assert list(fillings("over %(share)s% of it", "over 50% of it")) == [{"share": "50"}]
 
 
 def test_another_sentence_and_an_empty_place_give_nothing():

@@ -158,11 +158,12 @@ JOB_FIELDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
 LABELS: Mapping[str, str] = MappingProxyType(
     {path: label for group in JOB_FIELDS.values() for path, label in group.items()}
 )
-# Shares of a whole are typed as numbers and told as words: the label, the word for all of it, and for a part.
+# Shares of a whole are typed as numbers and told as words: the label, the word for all of it, and for a part,
+# whose place takes the per cent of it.
 SHARES_TOLD: Mapping[str, tuple[str, str, str]] = MappingProxyType(
     {
-        "joint.taped": ("Tape on the joint", "all round", "over {share} of it"),
-        "supply.fill": ("Liquid in the vessel", "full", "{share} full"),
+        "joint.taped": ("Tape on the joint", "all round", "over %(share)s% of it"),
+        "supply.fill": ("Liquid in the vessel", "full", "%(share)s% full"),
     }
 )
 

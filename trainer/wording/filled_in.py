@@ -1,9 +1,14 @@
-"""Sentences with places filled in, found again in what was kept of them in English."""
+"""Sentences with places: filled in, and found again in what was kept of them in English."""
 
 import re
 from collections.abc import Iterator, Mapping
 
 _PLACE = re.compile(r"%\((\w+)\)s")
+
+
+def filled_in(template: str, **values: str) -> str:
+    """The template with its places filled in; a percent sign beside them stands for itself."""
+    return _PLACE.sub(lambda found: values[found[1]], template)
 
 
 def fillings(template: str, text: str) -> Iterator[Mapping[str, str]]:

@@ -9,6 +9,7 @@ from trainer.domain.own_jobs import LABELS, SHARES_TOLD, AskKind, JobSheet
 from trainer.scenario_files.own_jobs import people_questions, purge_questions, supply_questions
 from trainer.scenario_files.own_jobs.parts import Question, Written
 from trainer.scenario_files.toml_text import toml_text
+from trainer.wording.filled_in import filled_in
 
 _WRITERS: Mapping[AskKind, Callable[[Question], Written]] = {
     AskKind.WAIT: purge_questions.purge_time,
@@ -89,5 +90,5 @@ def _fact(path: str, sheet: JobSheet) -> dict[str, Any]:
     return {
         "label": label,
         "path": path,
-        "text": whole if share == 1.0 else part.format(share=f"{share:.0%}"),
+        "text": whole if share == 1.0 else filled_in(part, share=f"{100.0 * share:.0f}"),
     }

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from trainer.domain.own_jobs import Asked, JobSheet
+from trainer.scenario_files.own_jobs.usual_words import OWN_NOTE
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -51,7 +52,7 @@ def item(question: Question, *, text: str, skill: int, more: Mapping[str, Any]) 
     if asked.critical:
         written["critical"] = True
     if asked.note:
-        written["solution"] = [*more["solution"], {"what": asked.note, "rule": "The instructor's own words."}]
+        written["solution"] = [*more["solution"], {"what": asked.note, "rule": OWN_NOTE}]
     return written
 
 

@@ -2,19 +2,9 @@
 
 from typing import Any
 
+from trainer.scenario_files.own_jobs import usual_words
 from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item
-
-_AIR_RULE = (
-    "Less than 19.5 % is oxygen deficient: 29 CFR 1910.146(b). Gas pools before it mixes, so the sum "
-    "never lets anybody in: local codes, the permit and a meter where people breathe decide."
-)
-# What is written at each level of a criterion, so that two graders choose the same one.
-_LEVELS = [
-    "Nothing is written of it, or the opposite.",
-    "It is named, without a reason or with a wrong one.",
-    "It is named with its reason.",
-    "It is named with its reason, and what follows from it for this job.",
-]
+from trainer.wording.filled_in import filled_in
 
 
 def time_to_leave(question: Question) -> Written:
@@ -33,19 +23,16 @@ def time_to_leave(question: Question) -> Written:
         "input_uncertainties": [0.05, 0.05],
         "solution": [
             {
-                "what": "Time until the mixed air is down to 19.5 %",
+                "what": usual_words.TIME_OF_MIXED_AIR,
                 "formula": "t = (V / R) · ln(y0 / 19.5 %)",
                 "numbers": f"V = {{{volume}}}, R = {{{release}}}",
-                "result": f"{{{at_19}}}; 10 % after {{{at_10}}}",
-                "rule": _AIR_RULE,
+                "result": filled_in(usual_words.AT_19_AND_10, at_19=f"{{{at_19}}}", at_10=f"{{{at_10}}}"),
+                "rule": usual_words.AIR_RULE,
             }
         ],
     }
-    text = (
-        "If the gas mixed evenly, by when must everybody be out, counted from gas on? To the nearest minute."
-    )
     return Written(
-        item=item(question, text=text, skill=11, more=more),
+        item=item(question, text=usual_words.ASK_LEAVE, skill=11, more=more),
         figures={
             volume: figure("space volume", unit="m^3", digits=3),
             release: figure("release", unit="L/min"),
@@ -71,22 +58,16 @@ def fan(question: Question) -> Written:
         "input_uncertainties": [0.05, 0.03],
         "solution": [
             {
-                "what": "Air that holds 19.5 % against this much gas",
-                "formula": (
-                    "drawing out: Q = R · 20.9 / (20.9 - 19.5); blowing in: Q = R · 19.5 / (20.9 - 19.5)"
-                ),
+                "what": usual_words.AIR_AGAINST_GAS,
+                "formula": usual_words.OUT_OR_IN,
                 "numbers": f"R = {{{release}}}",
                 "result": f"{{{needed}}}",
-                "rule": _AIR_RULE,
+                "rule": usual_words.AIR_RULE,
             }
         ],
     }
-    text = (
-        "How much must the fan move so that the mixed air never goes below 19.5 %? To the nearest 10 "
-        "L/min, before any margin of your own."
-    )
     return Written(
-        item=item(question, text=text, skill=11, more=more),
+        item=item(question, text=usual_words.ASK_FAN, skill=11, more=more),
         figures={
             release: figure("release", unit="L/min"),
             needed: figure("ventilation needed", unit="L/min"),
@@ -108,16 +89,12 @@ def hazards(question: Question) -> Written:
         ],
         "solution": [
             {
-                "what": "What reaches a face or falls on somebody first; then what starves or spoils the gas",
-                "rule": (
-                    "29 CFR 1910.252 and 1910.253 for ventilation and cylinders; local rules, the permit "
-                    "and the data sheet decide."
-                ),
+                "what": usual_words.FIRST_A_FACE,
+                "rule": usual_words.HAZARDS_RULE,
             }
         ],
     }
-    text = "Mark everything here that can hurt somebody or spoil the root."
-    return Written(item=item(question, text=text, skill=9, more=more))
+    return Written(item=item(question, text=usual_words.ASK_HAZARDS, skill=9, more=more))
 
 
 def own_question(question: Question) -> Written:
@@ -132,9 +109,7 @@ def own_question(question: Question) -> Written:
             {"text": asked.right, "when": always},
             *({"text": each.answer, "belief": each.belief} for each in asked.wrong),
         ],
-        "solution": [
-            {"what": "The right answer is the instructor's own, not the core's", "result": asked.right}
-        ],
+        "solution": [{"what": usual_words.OWN_ANSWER, "result": asked.right}],
     }
     return Written(item=item(question, text=asked.text, skill=9, more=more))
 
@@ -142,12 +117,12 @@ def own_question(question: Question) -> Written:
 def explanation(question: Question) -> Written:
     """A few sentences, graded by an instructor."""
     criteria: list[dict[str, Any]] = [
-        {"id": f"point-{place}", "text": each, "levels": _LEVELS}
+        {"id": f"point-{place}", "text": each, "levels": usual_words.LEVELS}
         for place, each in enumerate(question.asked.criteria, start=1)
     ]
     more = {
         "kind": "explanation",
         "criterion": criteria,
-        "solution": [{"what": "A good answer names: " + "; ".join(question.asked.criteria)}],
+        "solution": [{"what": filled_in(usual_words.GOOD_ANSWER, points="; ".join(question.asked.criteria))}],
     }
     return Written(item=item(question, text=question.asked.text, skill=9, more=more))

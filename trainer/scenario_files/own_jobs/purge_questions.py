@@ -6,10 +6,11 @@ from typing import Any
 from trainer import units
 from trainer.core.terms import RootGrade
 from trainer.domain.quantities import Dimension
+from trainer.scenario_files.own_jobs import usual_words
 from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item
+from trainer.wording.filled_in import filled_in
 
 _CLEAR = 1.05
-_NOT_A_STANDARD = "From simulation, not from a standard: the analyser at the joint decides."
 
 
 def purge_time(question: Question) -> Written:
@@ -29,23 +30,24 @@ def purge_time(question: Question) -> Written:
         "nearest": "30 s",
         "solution": [
             {
-                "what": "One volume change",
+                "what": usual_words.VOLUME_CHANGE,
                 "formula": "t1 = V / Q",
                 "numbers": f"V = {{{volume}}}, Q = {{{at}}}",
                 "result": f"{{{change}}}",
             },
             {
-                "what": "Time to the oxygen wanted",
+                "what": usual_words.TIME_TO_TARGET,
                 "formula": "t = n · t1",
                 "numbers": f"{{{changes}}} · {{{change}}}",
-                "result": f"{{{expected}}}; at the conservative end {{{safe}}}",
-                "rule": _NOT_A_STANDARD,
+                "result": filled_in(
+                    usual_words.EXPECTED_AND_SAFE, expected=f"{{{expected}}}", safe=f"{{{safe}}}"
+                ),
+                "rule": usual_words.NOT_A_STANDARD,
             },
         ],
     }
-    text = "How long after the gas goes on may you strike the arc? To the nearest half minute."
     return Written(
-        item=item(question, text=text, skill=6, more=more),
+        item=item(question, text=usual_words.ASK_WAIT, skill=6, more=more),
         figures={
             volume: figure("section volume", unit="L", digits=3),
             at: figure("true flow", unit="L/min"),
@@ -69,14 +71,17 @@ def flow(question: Question) -> Written:
         when = [{"of": name, "result": "root oxygen", "below": target, "clear": _CLEAR}]
         if place:
             when.append({"of": names[place - 1], "result": "root oxygen", "above": target, "clear": _CLEAR})
-        belief = beliefs.get(amount, "More flow is always surer: it costs gas and presses on the bead.")
+        belief = beliefs.get(amount, usual_words.MORE_FLOW)
         options.append({"text": amount, "belief": belief, "when": when, "sets": {"flow.purge": amount}})
     figures = [question.named(f"root_{place}") for place in range(1, len(offered) + 1)]
     steps = [
-        {"what": f"Oxygen at the root after {wait} with {amount}", "result": f"{{{name}}}"}
+        {
+            "what": filled_in(usual_words.ROOT_WITH_FLOW, wait=wait, flow=amount),
+            "result": f"{{{name}}}",
+        }
         for amount, name in zip(offered, figures, strict=True)
     ]
-    steps[-1]["rule"] = f"At most {target} is wanted. {_NOT_A_STANDARD}"
+    steps[-1]["rule"] = filled_in(usual_words.AT_MOST, target=target)
     more = {
         "kind": "choice",
         "sets": ["flow.purge"],
@@ -84,7 +89,7 @@ def flow(question: Question) -> Written:
         "option": options,
         "solution": steps,
     }
-    text = f"Which of these flows is the least that has the root down to {target} after {wait}?"
+    text = filled_in(usual_words.ASK_FLOW, target=target, wait=wait)
     return Written(
         item=item(question, text=text, skill=5, more=more),
         figures={
@@ -101,10 +106,6 @@ def holes(question: Question) -> Written:
     """Where the gas goes in and where the air goes out."""
     low_high, high_low = question.named("low_high"), question.named("high_low")
     after = {"of": low_high, "others": [high_low], "result": "time to target", "times": 1.4}
-    belief = (
-        "Any pair of holes purges alike: gas gathers on one side, and a vent on that side lets it out "
-        "while the air stays."
-    )
     handles = [
         {
             "id": id_,
@@ -115,7 +116,7 @@ def holes(question: Question) -> Written:
             "high": 0.85,
             "step": 0.05,
         }
-        for id_, label in (("inlet", "Inlet"), ("vent", "Vent"))
+        for id_, label in (("inlet", usual_words.INLET), ("vent", usual_words.VENT))
     ]
     up, down = question.named("up"), question.named("down")
     more = {
@@ -126,25 +127,21 @@ def holes(question: Question) -> Written:
                 "result": "root oxygen",
                 "after": after,
                 "good": question.told("target.oxygen"),
-                "belief": belief,
+                "belief": usual_words.ANY_PAIR,
             }
         ],
         "key": [{"inlet": 0.15, "vent": 0.85}, {"inlet": 0.85, "vent": 0.15}],
         "solution": [
-            {"what": "Time to the oxygen wanted, inlet low and vent high", "result": f"{{{up}}}"},
+            {"what": usual_words.LOW_AND_HIGH, "result": f"{{{up}}}"},
             {
-                "what": "Inlet high and vent low",
+                "what": usual_words.HIGH_AND_LOW,
                 "result": f"{{{down}}}",
-                "rule": f"Heavy gas in low and air out high, light gas the reverse. {_NOT_A_STANDARD}",
+                "rule": usual_words.HEAVY_AND_LIGHT,
             },
         ],
     }
-    text = (
-        "Which height do you choose for the inlet, and which for the vent? 0 is the lowest point of the "
-        "bore, 1 the highest."
-    )
     return Written(
-        item=item(question, text=text, skill=4, more=more),
+        item=item(question, text=usual_words.ASK_HOLES, skill=4, more=more),
         figures={
             up: figure("time to target", of=low_high, unit="min"),
             down: figure("time to target", of=high_low, unit="min"),
@@ -170,13 +167,13 @@ def trace(question: Question) -> Written:
         "zero": 8.0,
         "solution": [
             {
-                "what": f"Go along at {target} until the line is met, then down to the time",
+                "what": filled_in(usual_words.ALONG_THE_TRACE, target=target),
                 "result": f"{{{reached}}}",
-                "rule": "The axis of oxygen goes in powers of ten.",
+                "rule": usual_words.POWERS_OF_TEN,
             }
         ],
     }
-    text = f"This is how oxygen at the root comes down. How long after gas on has it reached {target}?"
+    text = filled_in(usual_words.ASK_TRACE, target=target)
     return Written(
         item=item(question, text=text, skill=8, more=more),
         figures={reached: figure("time to target", unit="min")},
@@ -190,10 +187,8 @@ def root_colour(question: Question) -> Written:
     beliefs = {each.answer: each.belief for each in question.asked.wrong}
     options = [
         {
-            "text": each.value.capitalize(),
-            "belief": beliefs.get(
-                each.value, f"It comes out {each.value}: that takes another amount of oxygen than there is."
-            ),
+            "text": usual_words.COLOURS[each],
+            "belief": beliefs.get(each.value, filled_in(usual_words.OTHER_COLOUR, grade=each.value)),
             "when": [{"of": struck, "result": "root grade", "is": each.value}],
         }
         for each in RootGrade
@@ -204,16 +199,13 @@ def root_colour(question: Question) -> Written:
         "option": options,
         "solution": [
             {
-                "what": f"Oxygen at the root {wait} after gas on",
+                "what": filled_in(usual_words.ROOT_AFTER, wait=wait),
                 "result": f"{{{oxygen}}}: {{{grade}}}",
-                "rule": (
-                    "The colour follows from oxygen and material; the owner's samples and the procedure "
-                    "decide what passes."
-                ),
+                "rule": usual_words.COLOUR_FOLLOWS,
             }
         ],
     }
-    text = f"The arc is struck {wait} after the gas goes on. How does the root come out?"
+    text = filled_in(usual_words.ASK_COLOUR, wait=wait)
     return Written(
         item=item(question, text=text, skill=8, more=more),
         figures={

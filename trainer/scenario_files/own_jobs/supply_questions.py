@@ -5,7 +5,9 @@ from typing import Any
 from trainer import units
 from trainer.domain.own_jobs import AskKind
 from trainer.domain.quantities import Dimension
+from trainer.scenario_files.own_jobs import usual_words
 from trainer.scenario_files.own_jobs.parts import Question, Written, figure, item
+from trainer.wording.filled_in import filled_in
 
 _CLEAR = 1.06
 # Contents gauges and how they are divided: common practice, no source.
@@ -37,23 +39,23 @@ def supply_lasts(question: Question) -> Written:
     stop = question.told("supply.stop_pressure")
     options = [
         {
-            "text": f"To the end, with gas to spare above {stop}",
-            "belief": "Anything on the gauge does for one joint.",
+            "text": filled_in(usual_words.TO_SPARE, stop=stop),
+            "belief": usual_words.ANYTHING_DOES,
             "when": [enough],
         },
         {
-            "text": "It runs short while the joint is welded or cools",
-            "belief": "It must run dry under the arc: work out what the purge and the hold take.",
+            "text": usual_words.SHORT_LATE,
+            "belief": usual_words.DRY_UNDER_ARC,
             "when": [short, late],
         },
         {
-            "text": "It runs short before the purge is over and an arc is struck",
-            "belief": "A gauge like this is an empty cylinder: work out what is in it.",
+            "text": usual_words.SHORT_EARLY,
+            "belief": usual_words.AS_GOOD_AS_EMPTY,
             "when": [early],
         },
         {
-            "text": f"To the end, since the last {stop} do as well as all that went before",
-            "belief": "Gas is gas to the last bar: what is left keeps air and moisture out of the cylinder.",
+            "text": filled_in(usual_words.LAST_BARS, stop=stop),
+            "belief": usual_words.TO_THE_LAST_BAR,
         },
     ]
     usable_figure, needed, before = map(question.named, ("usable", "needed", "before"))
@@ -63,24 +65,23 @@ def supply_lasts(question: Question) -> Written:
         "option": options,
         "solution": [
             {
-                "what": f"Gas in the supply above {stop}",
-                "formula": "V = V_water · (p - p_stop) / 1 bar, for real gas at its temperature",
+                "what": filled_in(usual_words.GAS_ABOVE, stop=stop),
+                "formula": usual_words.GAS_ABOVE_SUM,
                 "result": f"{{{usable_figure}}}",
             },
             {
-                "what": "Gas that the joint takes",
-                "formula": "V = Q_purge · t_purge + Q_hold · t_hold",
-                "result": f"{{{needed}}}, of which {{{before}}} before the arc",
-                "rule": (
-                    "Contents and need at 15 °C and 1 bar. No joint is begun without the gas for all of "
-                    "it: common practice, no source."
+                "what": usual_words.GAS_NEEDED,
+                "formula": usual_words.GAS_NEEDED_SUM,
+                "result": filled_in(
+                    usual_words.OF_WHICH_BEFORE, needed=f"{{{needed}}}", before=f"{{{before}}}"
                 ),
+                "rule": usual_words.GAS_FOR_ALL_OF_IT,
             },
         ],
     }
     is_read = any(each.kind is AskKind.PRESSURE for each in question.sheet.asked)
-    shows = "as you read it" if is_read else question.told("supply.pressure")
-    text = f"The gauge shows {shows}. How far does the supply go?"
+    asked = filled_in(usual_words.ASK_LASTS, pressure=question.told("supply.pressure"))
+    text = usual_words.ASK_LASTS_AS_READ if is_read else asked
     return Written(
         item=item(question, text=text, skill=7, more=more),
         figures={
@@ -109,20 +110,16 @@ def gauge_at_least(question: Question) -> Written:
         "input_uncertainties": [0.03, 0.03],
         "solution": [
             {
-                "what": "Gas of the joint as pressure in the cylinders, and what has to stay in them",
-                "formula": "p = V_joint / V_water · 1 bar + p_stop, for real gas at its temperature",
-                "numbers": f"V_joint = {{{needed}}}",
+                "what": usual_words.GAS_AS_PRESSURE,
+                "formula": usual_words.GAS_AS_PRESSURE_SUM,
+                "numbers": filled_in(usual_words.GAS_OF_JOINT, needed=f"{{{needed}}}"),
                 "result": f"{{{begin}}}",
-                "rule": "Read flow and time to 3 % each and take the high end.",
+                "rule": usual_words.HIGH_END,
             }
         ],
     }
-    text = (
-        "With these flows and times: what does the gauge have to show at least before the joint is "
-        "begun? To the nearest half bar (7 psi)."
-    )
     return Written(
-        item=item(question, text=text, skill=7, more=more),
+        item=item(question, text=usual_words.ASK_GAUGE, skill=7, more=more),
         figures={
             needed: figure("gas needed", of=now, unit="m^3", digits=3),
             begin: figure("supply.change_below_bar", of=now, unit="bar", digits=3),
@@ -149,14 +146,13 @@ def pressure_gauge(question: Question) -> Written:
         "zero": 4.0,
         "solution": [
             {
-                "what": f"A small division is {division}; look square at the dial",
+                "what": filled_in(usual_words.SMALL_DIVISION, division=division),
                 "result": pressure,
-                "rule": "Common practice, no source.",
+                "rule": usual_words.NO_SOURCE,
             }
         ],
     }
-    text = "The contents gauge stands like this. What does it show?"
-    return Written(item=item(question, text=text, skill=7, more=more))
+    return Written(item=item(question, text=usual_words.ASK_PRESSURE, skill=7, more=more))
 
 
 def choice_of_gas(question: Question) -> Written:
@@ -174,9 +170,7 @@ def choice_of_gas(question: Question) -> Written:
         options.append(
             {
                 "text": words,
-                "belief": beliefs.get(
-                    gas, "What hangs on the rack is what goes in: look it up for the metal."
-                ),
+                "belief": beliefs.get(gas, usual_words.WHAT_HANGS_THERE),
                 "when": [{"of": name, "result": "gas.verdict", "is": "recommended"}],
                 "sets": sets,
             }
@@ -184,9 +178,7 @@ def choice_of_gas(question: Question) -> Written:
         variants[name] = {"gas": {"symbol": symbol, "composition": composition}}
         figures[question.named(f"says_{place}")] = figure("gas.verdict", of=name)
         steps.append({"what": words, "result": f"{{{question.named(f'says_{place}')}}}"})
-    steps[-1]["rule"] = (
-        "The strictest part of a gas decides; a qualified procedure that names a gas goes before."
-    )
+    steps[-1]["rule"] = usual_words.STRICTEST_PART
     more = {
         "kind": "choice",
         "sets": ["gas.symbol", "gas.composition"],
@@ -194,8 +186,8 @@ def choice_of_gas(question: Question) -> Written:
         "option": options,
         "solution": steps,
     }
-    text = "Which of these gases goes behind this root without asking anybody?"
-    return Written(item=item(question, text=text, skill=2, more=more), figures=figures, variants=variants)
+    written = item(question, text=usual_words.ASK_GAS, skill=2, more=more)
+    return Written(item=written, figures=figures, variants=variants)
 
 
 def place_of_dams(question: Question) -> Written:
@@ -215,8 +207,8 @@ def place_of_dams(question: Question) -> Written:
             "step": "10 mm",
         }
         for id_, label, along in (
-            ("left_dam", "Dam on the inlet's side", "pipe left"),
-            ("right_dam", "Dam on the vent's side", "pipe right"),
+            ("left_dam", usual_words.LEFT_DAM, "pipe left"),
+            ("right_dam", usual_words.RIGHT_DAM, "pipe right"),
         )
     ]
     standard = ({"left_dam": each, "right_dam": each} for each in ("300 mm", "400 mm", "500 mm"))
@@ -228,35 +220,26 @@ def place_of_dams(question: Question) -> Written:
                 "result": "dam heat",
                 "good": 1.0,
                 "bad": 1.3,
-                "belief": (
-                    "Closer saves gas, so closer is better: the heat of the joint reaches the dam, and "
-                    "it leaks."
-                ),
+                "belief": usual_words.CLOSER_IS_BETTER,
             },
             {
                 "result": "section volume",
                 "good": {"of": as_told, "result": "section volume", "times": 1.8},
                 "bad": {"of": as_told, "result": "section volume", "times": 6.0},
-                "belief": (
-                    "Further is always safer: past the reach of the heat every metre only has to be purged."
-                ),
+                "belief": usual_words.FURTHER_IS_SAFER,
             },
         ],
         "key": [{"left_dam": left, "right_dam": right}, *standard],
         "solution": [
             {
-                "what": f"On this job the dams stood {left} and {right} from the joint",
-                "result": f"{{{heat}}} of the rise that they stand, and {{{volume}}} to be purged",
-                "rule": (
-                    "A foot (300 mm) each side is common practice, no source; preheat, heat treatment or "
-                    "many passes without a pause ask for more."
-                ),
+                "what": filled_in(usual_words.DAMS_STOOD, left=left, right=right),
+                "result": filled_in(usual_words.HEAT_AND_VOLUME, heat=f"{{{heat}}}", volume=f"{{{volume}}}"),
+                "rule": usual_words.A_FOOT,
             }
         ],
     }
-    text = "How far from the joint does each dam stand?"
     return Written(
-        item=item(question, text=text, skill=3, more=more),
+        item=item(question, text=usual_words.ASK_DAMS, skill=3, more=more),
         figures={
             heat: figure("dam heat", of=as_told),
             volume: figure("section volume", of=as_told, unit="L", digits=3),
