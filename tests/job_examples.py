@@ -121,3 +121,13 @@ def typed(job: JobSheet) -> dict[str, list[str]]:
         sent |= {f"{name}-criteria-{row}": [each] for row, each in enumerate(asked.criteria)}
         sent |= {f"{name}-hazards": list(asked.hazards), f"{name}-innocents": list(asked.innocents)}
     return sent
+
+
+def words_typed() -> list[str]:
+    """Every sentence that was typed for the jobs above, the longest first."""
+    plain = sheet(*AskKind)
+    found = [plain.title, plain.place, plain.situation]
+    for asked in plain.asked:
+        found += [asked.text, asked.right, *asked.criteria]
+        found += [words for each in asked.wrong for words in (each.answer, each.belief)]
+    return sorted((each for each in found if each), key=len, reverse=True)

@@ -7,6 +7,7 @@ import json
 import re
 from io import BytesIO
 
+import job_examples
 import pytest
 import training_steps as steps
 from bs4 import BeautifulSoup, Comment
@@ -15,9 +16,13 @@ from visitors import Visitor
 
 from trainer.catalogues import interface_file, read_catalogue
 from trainer.core.errors import OutOfRange
+from trainer.domain.own_job_dangers import dangers_of
+from trainer.domain.own_jobs import AskKind
+from trainer.domain.people import Language
 from trainer.domain.scenario import ItemKind
-from trainer.services import practice
+from trainer.services import own_jobs, practice
 from trainer.services.assessment import keep_response
+from trainer.services.own_jobs import Draft
 from trainer.units import written
 from trainer.web.access import public
 
@@ -33,7 +38,7 @@ _SMALL_WORD = re.compile(r"\b(?:the|of|and|is|are|with|from|which|was|for|that|t
 _KEY = re.compile(r"[a-z]+(?:-[a-z]+)+(?: · \d+)?")  # a family as addresses and reports name it
 # Said by people in these tests, or the word is the same in Spanish sentences.
 _WRITTEN_BY_PEOPLE = {"yes"}
-_TOLD_BY_PEOPLE = {steps.EXPLAINED, "asked for by the person"}
+_TOLD_BY_PEOPLE = (steps.EXPLAINED, "asked for by the person", *job_examples.words_typed())
 
 
 @pytest.fixture(scope="module")
@@ -82,12 +87,18 @@ def _in_english(html, english):
 def _with_small_words(html):
     """What no catalogue holds: sentences that were never given to be translated."""
     for text in _texts(html):
-        if _SMALL_WORD.search(text) and text not in _TOLD_BY_PEOPLE and not _KEY.fullmatch(text):
+        if _SMALL_WORD.search(_but_for_what_people_told(text)) and not _KEY.fullmatch(text):
             yield f"with English words: {text}"
 
 
-def _pointed(html):
-    for text in (*_texts(html), *_typed(html)):
+def _but_for_what_people_told(text):
+    for told in _TOLD_BY_PEOPLE:
+        text = text.replace(told, "")
+    return text
+
+
+def _pointed(html, keeps_typing=False):
+    for text in (*_texts(html), *(() if keeps_typing else _typed(html))):
         if _DECIMAL_POINT.search(_NAMES.sub(" ", text)):
             yield f"with a decimal point: {text}"
 
@@ -98,12 +109,17 @@ def _in_spanish(visitor: Visitor) -> Visitor:
     return visitor
 
 
-def _check(visitor, english, *addresses):
+def _check(visitor, english, *addresses, keeps_typing=False):
+    """Nothing in English on these pages; boxes that keep what was typed show it with the sign of its typing."""
     found = []
     for each in addresses:
         page = visitor.open_page(each, settles=True)
         assert page.soup.html["lang"] == "es", each
-        faults = (*_in_english(page.html, english), *_with_small_words(page.html), *_pointed(page.html))
+        faults = (
+            *_in_english(page.html, english),
+            *_with_small_words(page.html),
+            *_pointed(page.html, keeps_typing),
+        )
         found += [f"{each}: {fault}" for fault in faults]
     assert found == []
 
@@ -190,7 +206,7 @@ def test_what_an_instructor_and_an_employer_read(things, visit_as, english):
     _check(
         _in_spanish(visit_as("instructor")), english, "/instructor/", f"/instructor/classes/{things.class_id}",
         f"/instructor/apprentices/{things.person_id}", f"/instructor/attempts/{things.passed_attempt_id}",
-        "/instructor/questions", "/instructor/to-grade", "/instructor/own-jobs/new",
+        "/instructor/questions", "/instructor/to-grade", "/instructor/modules/new",
         f"/instructor/qualifications/{things.qualification_id}",
         f"/instructor/keying/{things.sheet_code}/scenarios/1", f"/instructor/keying/{things.sheet_code}/hand-in",
         f"/instructor/attempts/{things.passed_attempt_id}/scenarios/1/items/{things.passed_item_id}/score",
@@ -210,6 +226,73 @@ def test_what_an_administrator_reads(things, visit_as, english):
     changed = {"Nota de corte (parte de 1)": "0,9", "Límite para dúplex (parte de 1)": "0,0005"}
     assert form.submit("Poner en vigor", **changed, Motivo="más estricto").status == 200
     _check(admin, english, "/admin/policy", "/admin/ledger", "/admin/people", "/admin/employers")
+
+
+def test_an_own_job_on_its_instructor_s_pages(things, visit_as, english):
+    job = f"/instructor/own-jobs/{things.job_id}"
+    visitor = _in_spanish(visit_as("instructor"))
+    _check(visitor, english, "/instructor/own-jobs", "/instructor/own-jobs/new", job, f"{job}/versions/1")
+    _check(visitor, english, f"{job}/edit", keeps_typing=True)
+
+
+# Every kind of question, in jobs that can ask them together.
+_JOBS = (
+    job_examples.ASKED_TOGETHER,
+    (AskKind.FLOW, AskKind.TRACE, AskKind.LASTS, AskKind.GAUGE, AskKind.LEAVE),
+    (AskKind.FAN,),
+)
+
+
+def test_the_jobs_of_these_tests_ask_everything():
+    assert {kind for kinds in _JOBS for kind in kinds} == set(AskKind)
+
+
+@pytest.mark.parametrize("kinds", _JOBS)
+def test_an_own_job_practised_and_its_result(world, visit_as, english, kinds):
+    site, acting = world.site, world.apprentice.acting
+    family = _published(site, world.instructor.acting, kinds)
+    right, wrong = (practice.start_practice(site, acting, family=family, difficulty=0.5) for _ in range(2))
+    scenario = steps.drawn(site, wrong)[1]
+    steps.answer_right(site, acting, right)
+    for each in scenario.items:
+        raw = _wrong(each, scenario.answers[each.id].key)
+        if raw:
+            keep_response(site, acting, attempt_id=wrong, scenario_no=1, item_id=each.id, raw=raw)
+    visitor = _in_spanish(visit_as("apprentice"))
+    _check(visitor, english, *(f"/apprentice/attempts/{each}/scenarios/1" for each in (right, wrong)))
+    for each in (right, wrong):
+        steps.handed_in(site, acting, each)
+    _check(visitor, english, *(f"/apprentice/attempts/{each}/result" for each in (right, wrong)))
+
+
+def _published(site, instructor, kinds):
+    """The family of a job that asks these."""
+    fan = "draws out" if AskKind.FAN in kinds else "none"
+    job = job_examples.sheet(*kinds, set_up={"surroundings.fan": fan, "joint.taped": 0.5})
+    job_id = own_jobs.make_job(site, instructor, draft=Draft(sheet=job, typed=job_examples.typed(job)))
+    page = own_jobs.job_page(site, instructor, job_id=job_id)
+    meant = frozenset(each.code for each in dangers_of(page.preview.keyed.run))
+    own_jobs.publish_job(site, instructor, job_id=job_id, version=1, meant=meant)
+    return page.summary.family
+
+
+def test_an_own_job_on_paper_and_keyed_in(world, things, visit_as, english):
+    site, people = world.site, world.people
+    staff = (people[each].acting for each in ("founder", "instructor", "second_instructor", "apprentice"))
+    place = steps.School(*staff, things.class_id)
+    visitor = _in_spanish(visit_as("instructor"))
+    for kinds, skill in zip(_JOBS, (4, 7, 11), strict=True):
+        family = _published(site, world.instructor.acting, kinds)
+        assignment_id = steps.assigned(site, place, rows=(steps.row(skill, family),))
+        set_id = steps.printed(site, place, assignment_id, language=Language.SPANISH)
+        (code,) = steps.sheet_codes(site, place, set_id)
+        _check(visitor, english, f"/instructor/keying/{code}/scenarios/1")
+        for name in ("worksheets.pdf", "answer-key.pdf"):
+            answer = visitor.client.get(f"/instructor/paper/{set_id}/{name}")
+            assert answer.mimetype == "application/pdf", answer.status
+            pages = PdfReader(BytesIO(answer.data)).pages
+            text = " ".join(" ".join(each.extract_text() for each in pages).split())
+            assert _SMALL_WORD.findall(_but_for_what_people_told(text)) == []
 
 
 def test_an_own_job_that_lacks_everything(visit_as, english):

@@ -30,6 +30,7 @@ from trainer.domain.set_up_terms import (
 )
 from trainer.domain.skills import SKILLS
 from trainer.scenario_files import load_content, response_faults
+from trainer.services.job_previews import WRITTEN
 from trainer.set_up_files import faults as set_up_faults
 from trainer.units import faults as typed_faults
 from trainer.wording import caution_texts, faults, gas_names, marking, untested
@@ -71,6 +72,7 @@ def _tables() -> Iterator[tuple[str, Iterable[str]]]:
     yield "trainer/scenario_files/response_faults.py", response_faults.messages()
     yield "trainer/domain/own_jobs.py", (*JOB_FIELDS, *LABELS.values())
     yield "trainer/domain/own_job_faults.py", own_job_faults.messages()
+    yield "trainer/services/job_previews.py", (WRITTEN,)
     yield "trainer/units/faults.py", typed_faults.messages()
     for where, said in range_messages():
         yield where, (said,)

@@ -18,6 +18,7 @@ from trainer.cli.exits import refuse
 from trainer.cli.interface_words import interface_messages
 from trainer.scenario_files import FOLDER, load_content
 from trainer.scenario_files.human_texts import texts_of_family, texts_of_hazards
+from trainer.scenario_files.own_jobs.told import OWN_JOBS, texts_of_own_jobs
 from trainer.scenario_files.said import HAZARDS, catalogue_of
 
 
@@ -48,13 +49,13 @@ def wanted_catalogues() -> Iterator[tuple[Path, Catalog]]:
     for language in LANGUAGES:
         path = interface_file(language)
         yield path, _brought_up(path, language, interface, flags={"fuzzy", "python-format"})
-        texts = {HAZARDS: texts_of_hazards(content.hazards)}
+        texts = {HAZARDS: texts_of_hazards(content.hazards), OWN_JOBS: texts_of_own_jobs()}
         texts |= {name: texts_of_family(family) for name, family in content.families.items()}
         for name, found in texts.items():
             path, template = catalogue_of(name, language=language, folder=FOLDER), Catalog()
             for each in found:
                 template.add(each)
-            # a percent sign stands for itself in a scenario: its names are in braces
+            # a percent sign stands for itself in a scenario, beside a place of an own job's sentence too
             yield path, _brought_up(path, language, template, flags={"fuzzy"})
 
 

@@ -1,6 +1,6 @@
 """Everything that `scenarios/` holds, loaded and checked once."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from hashlib import sha256
@@ -15,6 +15,7 @@ from trainer.domain.scenario import Scenario
 from trainer.scenario_files.families_file import FamilySource, load_family, read_family
 from trainer.scenario_files.faults import ContentFault, Findings
 from trainer.scenario_files.hazards_file import load_hazards
+from trainer.scenario_files.own_jobs.told import own_job_in_languages, usual_in
 from trainer.scenario_files.policy_file import load_policy
 from trainer.scenario_files.said import said_in_languages, title_in, titles_in, told_in
 
@@ -40,9 +41,12 @@ class Content:
         return (self.inch_families if edition is UnitSystem.INCH_POUND else self.families)[family_id]
 
     def in_other_languages(self, scenario: Scenario, *, edition: UnitSystem) -> Scenario:
-        """A scenario just drawn, with what it says in every other language that its family is written in."""
+        """A scenario just drawn, with what it says in every other language that its family is written in.
+
+        Of somebody's own job these are our sentences only: what was typed stays as it was typed.
+        """
         if scenario.family not in self.families:
-            return scenario  # somebody's own job stays in the language that it was typed in
+            return replace(scenario, said=own_job_in_languages(scenario, folder=self.folder))
         family = self.family(scenario.family, edition=edition)
         said = said_in_languages(scenario, family=family, edition=edition, folder=self.folder)
         return replace(scenario, said=said)
@@ -51,9 +55,14 @@ class Content:
         """The English titles of the families with those in another language, where they are told in it."""
         return titles_in(language, self.families, folder=self.folder)
 
-    def told(self, language: str) -> Mapping[str, str]:
-        """The plain sentences of all families and hazards in another language."""
-        return told_in(language, self.families, folder=self.folder)
+    def told(self, language: str, *, of_own_jobs: Iterable[str] = ()) -> Mapping[str, str]:
+        """The plain sentences of families and hazards in another language, and the usual ones of own jobs."""
+        usual = usual_in(language, of_own_jobs, folder=self.folder)
+        return {**usual, **told_in(language, self.families, folder=self.folder)}
+
+    def told_of_hazards(self, language: str) -> Mapping[str, str]:
+        """The sentences of the hazard catalogue in another language."""
+        return told_in(language, (), folder=self.folder)
 
     def title(self, language: str, title: str) -> str | None:
         """What a scenario drawn of a family here is called in another language."""

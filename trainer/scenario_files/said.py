@@ -6,7 +6,7 @@ catalogue. So keys, seeds, versions and fingerprints are the same whoever reads 
 
 import re
 import tomllib
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Iterable, Mapping, Set
 from functools import lru_cache
 from pathlib import Path
 
@@ -46,8 +46,8 @@ def titles_in(language: str, families: Mapping[str, ScenarioFamily], *, folder: 
     return found
 
 
-def told_in(language: str, families: Mapping[str, ScenarioFamily], *, folder: Path) -> dict[str, str]:
-    """Every sentence of the catalogues that nothing is drawn into, in a language, for statistics."""
+def told_in(language: str, families: Iterable[str], *, folder: Path) -> dict[str, str]:
+    """Every sentence of the hazards and of families by id that nothing is drawn into, in a language."""
     if language not in LANGUAGES:
         return {}
     found: dict[str, str] = {}

@@ -15,6 +15,7 @@ from trainer.domain.own_job_faults import (
     job_fault,
 )
 from trainer.domain.own_jobs import JobSheet
+from trainer.domain.people import UnitSystem
 from trainer.domain.policy import Policy
 from trainer.domain.scenario import Scenario
 from trainer.scenario_files import (
@@ -35,7 +36,7 @@ _SEED, _DIFFICULTY = 1, 0.5
 _WHY = re.compile(
     r"no draw in \d+ met the constraints; \d+ times: (?:(?P<question>[a-z0-9_]+): )?(?P<why>.+)", re.S
 )
-_WRITTEN = "What the apprentice writes; an instructor grades it."
+WRITTEN = "What the apprentice writes; an instructor grades it."
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,7 +51,7 @@ def checked_family(site: Site, *, text: str, sheet: JobSheet, policy: Policy) ->
     """The family of a sheet, which can be drawn; raises UnusableJob, each fault at its question."""
     try:
         family = site.content.own_family("own-job", text=text)
-        preview_of(site, family=family, policy=policy)
+        preview_of(site, family=family, policy=policy, edition=UnitSystem.METRIC)
     except ContentFault as fault:
         raise UnusableJob(tuple(JobFault(place="asked", message=each) for each in fault.lines)) from fault
     except NothingDrawn as fault:
@@ -69,10 +70,11 @@ def _not_drawn(told: str, sheet: JobSheet) -> JobFault:
     return job_fault("asked", NOTHING_CAN_BE_ASKED, why=f"{name}: {why}" if name else why)
 
 
-def preview_of(site: Site, *, family: ScenarioFamily, policy: Policy) -> JobPreview:
-    """The family drawn once, and marked with its keys; raises NothingDrawn."""
+def preview_of(site: Site, *, family: ScenarioFamily, policy: Policy, edition: UnitSystem) -> JobPreview:
+    """The family of an edition drawn once, and marked with its keys; raises NothingDrawn."""
     sources = Sources(policy=policy, hazards=site.content.hazards)
-    scenario = draw_counted(family, seed=_SEED, difficulty=_DIFFICULTY, sources=sources).scenario
+    drawn = draw_counted(family, seed=_SEED, difficulty=_DIFFICULTY, sources=sources).scenario
+    scenario = site.content.in_other_languages(drawn, edition=edition)
     return JobPreview(
         scenario=scenario_from_document(public_document(scenario)), keyed=_keyed(site, scenario, policy)
     )
@@ -81,7 +83,7 @@ def preview_of(site: Site, *, family: ScenarioFamily, policy: Policy) -> JobPrev
 def _keyed(site: Site, scenario: Scenario, policy: Policy) -> ScenarioResult:
     """What a person gets who answers with the keys: the run of the right set-up with all its cautions."""
     raw = {
-        each.id: _WRITTEN if each.rubric else response_document(each, scenario.answers[each.id].key)
+        each.id: WRITTEN if each.rubric else response_document(each, scenario.answers[each.id].key)
         for each in scenario.items
     }
     responses = {each.id: parse_response(each, raw[each.id]) for each in scenario.items}

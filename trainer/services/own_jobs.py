@@ -88,7 +88,7 @@ def job_page(site: Site, acting: Acting, *, job_id: UUID, version: int | None = 
     family = site.content.own_family(job.summary.family, text=shown.family_file, edition=edition)
     page = JobPage(summary=job.summary, versions=job.versions, shown=shown, preview=None)
     try:
-        return replace(page, preview=preview_of(site, family=family, policy=policy))
+        return replace(page, preview=preview_of(site, family=family, policy=policy, edition=edition))
     except NothingDrawn as fault:
         return replace(page, refusal=str(fault))
 

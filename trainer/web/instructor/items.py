@@ -17,9 +17,10 @@ from trainer.web.said import hear
 @access(Permission.TEACH)
 def items() -> ResponseReturnValue:
     """Every question that was marked here, those that ask for a look first."""
-    hear(site().content.told(language()))
+    texts = teaching.question_texts(site(), acting())
+    hear(site().content.told(language(), of_own_jobs=texts.values()))
     known = teaching.family_titles(site(), acting())
     titles = {family: family_title(title) for family, title in known.items()}
-    asked = {key: question_words(text) for key, text in teaching.question_texts(site(), acting()).items()}
+    asked = {key: question_words(text) for key, text in texts.items()}
     found = item_table(item_results.items_here(site(), acting()), titles=titles, asked=asked)
     return render_template("instructor/items.html", found=found)

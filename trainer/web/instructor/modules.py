@@ -123,8 +123,8 @@ def _offering(form: ModuleForm) -> ModuleForm:
 
 def _items_in_words(outlines: Mapping[str, FamilyOutline]) -> dict[str, str]:
     """What every item that can be made critical asks, by the key that a blueprint names it by."""
-    hear(site().content.told(language()))
     asked = teaching.question_texts(site(), acting())
+    hear(site().content.told(language(), of_own_jobs=asked.values()))
     return {
         f"{each.family}/{item.item_id}": (
             f"{question_words(asked[each.family, item.item_id])} ({gettext(skill(item.skill).name)})"

@@ -33,6 +33,7 @@ from trainer.domain.own_jobs import (
     WrongAnswer,
 )
 from trainer.scenario_files.own_jobs import AMOUNTS
+from trainer.web.figures import sentence
 from trainer.web.forms.base import PageForm, faults_of, strip
 from trainer.web.forms.fields import TicksField, offered
 from trainer.web.forms.numbers import NumberField
@@ -178,8 +179,10 @@ class OwnJobForm(PageForm):
         self.add_kind.choices = offered((each.value, QUESTIONS[each].name) for each in self.still_to_ask())
         entries = catalogue.entries.values()
         for row in self.asked:
-            row.form.hazards.choices = offered((each.key, each.text) for each in entries if each.is_hazard)
-            row.form.innocents.choices = offered((e.key, e.text) for e in entries if not e.is_hazard)
+            row.form.hazards.choices = offered((e.key, sentence(e.text)) for e in entries if e.is_hazard)
+            row.form.innocents.choices = offered(
+                (e.key, sentence(e.text)) for e in entries if not e.is_hazard
+            )
         return self
 
     def still_to_ask(self) -> list[AskKind]:

@@ -2,11 +2,13 @@
 
 from dataclasses import dataclass, replace
 
+from flask_babel import gettext
 from markupsafe import Markup
 
 from trainer.domain.own_job_dangers import dangers_of
 from trainer.domain.scenario import Item, Scenario
 from trainer.domain.unfolding import unfold
+from trainer.services.job_previews import WRITTEN
 from trainer.services.own_jobs import JobPage
 from trainer.web import responses
 from trainer.web.access import site
@@ -46,6 +48,7 @@ def preview_view(page: JobPage) -> PreviewView | None:
         return None
     scenario, keyed = page.preview.scenario, page.preview.keyed
     view = scenario_view(keyed, policy=site().content.policy)
+    view = replace(view, items=tuple(_in_words(each) for each in view.items))
     return PreviewView(
         scenario=scenario,
         drawing=drawing_of(scenario, placed={}, marked=()),
@@ -60,6 +63,11 @@ def preview_view(page: JobPage) -> PreviewView | None:
         keyed=view,
         dangers=tuple((each.code, caution_shown(each)) for each in dangers_of(keyed.run)),
     )
+
+
+def _in_words(key: ItemResult) -> ItemResult:
+    """What stands for an answer that has no key, in the reader's language."""
+    return replace(key, yours=gettext(WRITTEN)) if key.rubric else key
 
 
 def _fields(answered: Scenario, item: Item, number: int) -> ItemFields:

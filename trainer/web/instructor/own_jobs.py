@@ -20,6 +20,8 @@ from trainer.web.instructor.own_job_form import ADD, TAKE_OUT, OwnJobForm, form_
 from trainer.web.instructor.own_job_preview import preview_view
 from trainer.web.instructor.own_job_questions import QUESTIONS
 from trainer.web.instructor.send_job_form import SendJobForm
+from trainer.web.preferences import language
+from trainer.web.said import hear
 
 MEANT = "meant"
 
@@ -214,6 +216,7 @@ def _to_job(job_id: UUID) -> ResponseReturnValue:
 
 
 def _offering(form: OwnJobForm) -> OwnJobForm:
+    hear(site().content.told_of_hazards(language()))
     return form.offer(site().content.hazards)
 
 
