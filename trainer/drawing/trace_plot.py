@@ -189,13 +189,14 @@ def _names(trace: Trace, scales: Scales, reader: Reader) -> str:
     if not trace:
         return ""
     pieces = []
-    for column, (word, share) in enumerate((("root", 0.55), ("mean", 0.35), ("vent", 0.18)), start=1):
+    named = ((reader.words("root"), 0.55), (reader.words("mean"), 0.35), (reader.words("vent"), 0.18))
+    for column, (name, share) in enumerate(named, start=1):
         row = trace[min(int(len(trace) * share), len(trace) - 1)]
         x, y = scales.x(row[0]), scales.y(row[column])
         above = column == 1
         pieces.append(
             label(
-                reader.words(word),
+                name,
                 x,
                 y - 12 if above else y + 28,
                 anchor="start" if above else "end",
