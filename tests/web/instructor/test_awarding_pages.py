@@ -1,6 +1,7 @@
 """Observation, award, employer and public check, page by page: the whole loop after the attempt."""
 
 import re
+from urllib.parse import parse_qs, urlencode, urlsplit
 
 import pytest
 import training_steps as steps
@@ -192,6 +193,30 @@ def test_who_can_do_this_job_is_answered_with_the_reason_for_each_no(signer, vis
     assert "lapsed" in late.row(world.apprentice.name)[2]
     assert unclear.status == 422
     assert unclear.field("Outside diameter of the pipe") == "168"
+
+
+def test_who_can_is_kept_as_a_link_that_asks_the_same_in_every_language(visit_as):
+    employer = visit_as("employer")
+    employer.open_page("/account").submit("Keep", Language="Español")
+    typed = {
+        "typed": "yes", "on": "2026-03-03", "material": "titanium", "gas": "I1",
+        "outside_diameter": "168,3", "outside_diameter-unit": "mm", "section_length": "0,6 m", "situation": "",
+    }  # fmt: skip
+
+    leads_to = employer.open_page(f"/employer/who-can?{urlencode(typed)}", follow=False)
+    assert leads_to.status == 303, leads_to.faults
+    link = urlsplit(leads_to.location)
+    spanish = employer.open_page(f"{link.path}?{link.query}")
+    employer.open_page("/account").submit("Guardar", Idioma="English")
+    english = employer.open_page(f"{link.path}?{link.query}")
+
+    kept = parse_qs(link.query)
+    assert (kept["outside_diameter"], kept["section_length"]) == (["168.3"], ["0.6 m"])
+    assert "typed" not in kept
+    assert spanish.status == english.status == 200
+    assert spanish.field("Diámetro exterior del tubo") == "168,3"
+    assert spanish.field("Longitud entre tapones, si importa") == "0,6 m"
+    assert english.field("Outside diameter of the pipe") == "168.3"
 
 
 def code_of(page):
