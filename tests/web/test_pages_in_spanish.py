@@ -220,10 +220,10 @@ def test_what_an_instructor_and_an_employer_read(things, visit_as, english):
 def test_what_an_administrator_reads(things, visit_as, english):
     admin = _in_spanish(visit_as("admin"))
     form = admin.open_page("/admin/policy")
-    refused = form.submit("Poner en vigor", **{"Nota de corte (parte de 1)": "7", "Motivo": "más estricto"})
+    refused = form.submit("Poner en vigor", **{"Nota de corte": "7", "Motivo": "más estricto"})
     assert refused.status == 422
     assert [*_in_english(refused.html, english), *_pointed(refused.html)] == []
-    changed = {"Nota de corte (parte de 1)": "0,9", "Límite para dúplex (parte de 1)": "0,0005"}
+    changed = {"Nota de corte": "92,5 %", "Límite para dúplex": "0,0005"}
     assert form.submit("Poner en vigor", **changed, Motivo="más estricto").status == 200
     _check(admin, english, "/admin/policy", "/admin/ledger", "/admin/people", "/admin/employers")
 

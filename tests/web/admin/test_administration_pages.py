@@ -8,6 +8,7 @@ from visitors import Visitor
 from trainer.domain.policy_changes import changeable
 from trainer.scenario_files import load_content
 from trainer.services import qualifying
+from trainer.storage import policies
 
 NEW = "another four good words"
 
@@ -117,7 +118,7 @@ def test_an_employers_name_that_is_taken_is_refused(admin):
     assert page.field("Name of the employer") == "Millrace Fabrication"
 
 
-PASS_MARK = "Pass mark (share of 1)"
+PASS_MARK = "Pass mark"
 
 
 def test_a_policy_has_numbered_versions(admin):
@@ -126,17 +127,18 @@ def test_a_policy_has_numbered_versions(admin):
     second = first.submit("Put in force", **{PASS_MARK: "", "Reason": "back to the default"})
 
     assert "Version 1 of the policy is in force." in first.said
-    assert first.field(PASS_MARK) == "0.9"
+    assert first.field(PASS_MARK) == "90 %"
     assert [row[0] for row in second.rows("Versions of your own changes")] == ["2", "1"]
 
 
 @pytest.mark.parametrize(
     ("typed", "said"),
     [
-        ("a lot", "not a number"),
-        ("7", "outside what a site may set; accepted: 0.5 = 50 % to 1 = 100 %."),
+        ("a lot", "not a number with its unit"),
+        ("7", "outside what a site may set; accepted: 50 % to 100 %."),
+        ("80 mm", "not a number with its unit. Write it like 80 %."),
         ("nan", "not a number"),
-        ("1e999", "outside"),
+        ("1e999", "not a number with its unit"),
     ],
 )
 def test_a_number_that_no_policy_can_have_is_said_at_its_box(admin, typed, said):
@@ -146,6 +148,49 @@ def test_a_number_that_no_policy_can_have_is_said_at_its_box(admin, typed, said)
     assert said in page.error_for(PASS_MARK)
     assert page.field(PASS_MARK) == typed
     assert "Versions of your own changes" not in admin.open_page("/admin/policy").text
+
+
+ROPE, HEAT, VENT = "Rope to spare, up to", "Dam to spare at the first pass, up to", "Vent too small, from"
+
+
+def reads(admin, units):
+    admin.open_page("/account").submit("Keep", Units=units)
+    return admin.open_page("/admin/policy")
+
+
+def test_a_policy_is_written_in_the_units_of_whoever_writes_it(admin, world):
+    typed = {
+        PASS_MARK: "82.5 %",
+        "Limit for duplex": "350 ppm",
+        ROPE: "2 1/2 in",
+        HEAT: "36 °F",
+        VENT: "0.002 psi",
+    }
+    first = reads(admin, "US (inch, pound)").submit("Put in force", **typed, Reason="ours")
+    again = first.submit("Put in force", Reason="what stands in the boxes, once more")
+    metric = reads(admin, "metric")
+
+    with world.site.database.reading() as work:
+        versions = policies.list_site_policies(work, organisation_id=world.founder.acting.organisation_id)
+    assert len(versions) == 2
+    assert versions[0].changes == versions[1].changes
+    # 1 in is 25.4 mm, 1 °F is 5/9 K, 1 psi is 6894.757 Pa: NIST Special Publication 811, appendix B.8
+    changes = versions[0].changes
+    assert changes["pass_mark_frac"] == "0.825"
+    assert changes["oxygen_limits.duplex"] == "0.00035"
+    assert changes["thresholds.rope-too-short/dams.rope_to_spare"] == "0.0635"
+    assert changes["thresholds.dam-too-close/dams.margin"] == "20"
+    assert float(changes["thresholds.vent-too-small/vent.pressure_rise"]) == pytest.approx(13.789514)
+    assert (again.field(ROPE), again.field(HEAT), again.field(VENT)) == ("2.5 in", "36 °F", "0.05536 inH₂O")
+    assert (metric.field(ROPE), metric.field(HEAT)) == ("63.5 mm", "20 K")
+
+
+@pytest.mark.parametrize("typed", ["20", "20 mm", "20 °X", "warm", "-", "1.5.5 K"])
+def test_a_difference_of_temperatures_wants_its_degrees(admin, typed):
+    page = admin.open_page("/admin/policy").submit("Put in force", **{HEAT: typed, "Reason": "why not"})
+    assert page.status == 422
+    assert "not a number with its unit. Write it like 20 K." in page.error_for(HEAT)
+    assert page.field(HEAT) == typed
 
 
 def test_the_ledger_page_proves_the_chain_and_lists_the_acts(admin, things):
@@ -188,8 +233,8 @@ def test_every_number_of_the_policy_is_said_in_words_with_its_default_and_what_i
     assert [each for each in hints if "Default" not in each or "accepted:" not in each] == []
     by_label = dict(zip(labels, hints, strict=True))
     # 29 CFR 1910.146(b): oxygen deficient is less than 19.5 %; a site may only ask for more
-    deficient = by_label["Air too poor to breathe, below (share of 1)"]
-    assert "Default 0.195 = 19.5 %; accepted: 0.195 = 19.5 % or more." in deficient
+    deficient = by_label["Air too poor to breathe, below"]
+    assert "Default 19.5 %; accepted: 19.5 % or more." in deficient
 
 
 def test_the_ledger_page_names_no_person(admin, things, world):

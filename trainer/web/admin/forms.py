@@ -1,19 +1,20 @@
 """Forms of administration."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from decimal import Decimal
 
 from flask_babel import lazy_gettext as _l
 from wtforms import EmailField, SelectField, StringField
 from wtforms.validators import DataRequired, Length, ValidationError
 
-from trainer import units
 from trainer.domain.people import NewPerson, NotAnEmail, OrganisationKind, Role, folded_email, tidy_name
 from trainer.domain.permissions import role_fits
+from trainer.web.admin.policy_amounts import Kind, not_read_words, read, written
+from trainer.web.admin.policy_words import NumberWords
 from trainer.web.forms.base import PageForm
 from trainer.web.forms.fields import offered
 from trainer.web.forms.numbers import DayField
 from trainer.web.forms.terms import TermForm
-from trainer.web.forms.typed import kept
 from trainer.web.kinds import kind_words
 
 _LONGEST_NAME = 200
@@ -90,31 +91,42 @@ class EmployerForm(PageForm):
         return NewPerson(name=tidy_name(name), email=folded_email(email))
 
 
-def _plain(typed: str) -> str:
-    """A number with a point; what is none, or could be two, stays and is refused."""
-    number = kept(typed)
-    try:
-        return number if units.parse_bare(number) is None else number.replace(",", ".")
-    except units.UnitFault:
-        return number
+def _can_be_read(kind: Kind) -> Callable[[PageForm, StringField], None]:
+    def check(_: PageForm, field: StringField) -> None:
+        if field.data and read(field.data, kind) is None:
+            raise ValidationError(not_read_words(kind))
+
+    return check
 
 
 class PolicyForm(PageForm):
     """A new version of what the site sets differently; one box a number, blank for the default."""
 
     reason = _reason()
-    names: tuple[str, ...] = ()
+    kinds: Mapping[str, Kind] = {}
 
-    def changes(self) -> dict[str, str]:
-        """What was filled in, by the policy's own names."""
-        typed = {name: (self[f"change{place}"].data or "") for place, name in enumerate(self.names)}
-        return {name: _plain(text) for name, text in typed.items() if text}
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The policy's own names, in the order of the boxes."""
+        return tuple(self.kinds)
+
+    def changes(self, own: Mapping[str, str]) -> dict[str, str]:
+        """What was filled in, by the policy's own names; a box left as it was shown keeps its own number."""
+        typed = {name: (self[f"change{place}"].data or "") for place, name in enumerate(self.kinds)}
+        numbers = {name: read(text, self.kinds[name]) for name, text in typed.items() if text}
+        stands = {name: each for name, each in own.items() if typed.get(name) == self.shown(name, each)}
+        return {name: number for name, number in numbers.items() if number is not None} | stands
+
+    def shown(self, name: str, kept: str) -> str:
+        """A number that is kept as its box shows it."""
+        return written(Decimal(kept), self.kinds[name]) if name in self.kinds else ""
 
 
-def policy_form(words: Mapping[str, str]) -> type[PolicyForm]:
+def policy_form(words: Mapping[str, NumberWords]) -> type[PolicyForm]:
     """The form for a policy with these numbers, each with its words."""
     boxes = {
-        f"change{place}": StringField(label, validators=[Length(max=30)])
-        for place, label in enumerate(words.values())
+        f"change{place}": StringField(each.label, validators=[Length(max=30), _can_be_read(each.kind)])
+        for place, each in enumerate(words.values())
     }
-    return type("SitePolicyForm", (PolicyForm,), {**boxes, "names": tuple(words)})
+    kinds = {name: each.kind for name, each in words.items()}
+    return type("SitePolicyForm", (PolicyForm,), {**boxes, "kinds": kinds})

@@ -1,6 +1,7 @@
 """The numbers that the organisation decides, in numbered versions."""
 
 from collections.abc import Mapping
+from decimal import Decimal
 
 from flask import flash, redirect, render_template, url_for
 from flask.typing import ResponseReturnValue
@@ -9,9 +10,11 @@ from flask_babel import gettext
 from trainer.domain.errors import Refused
 from trainer.domain.permissions import Permission
 from trainer.services import site_policy
+from trainer.services.site_policy import PolicyPage
 from trainer.web.access import access, acting, site
 from trainer.web.admin.blueprint import blueprint
 from trainer.web.admin.forms import PolicyForm, policy_form
+from trainer.web.admin.policy_amounts import not_read_words, written
 from trainer.web.admin.policy_words import NumberWords, by_subject, number_words_of
 from trainer.web.forms.typed import as_typed
 
@@ -28,11 +31,12 @@ def policy_in_force() -> ResponseReturnValue:
 def change_policy() -> ResponseReturnValue:
     """Puts a new version in force."""
     words = number_words_of(site().content.policy)
-    form = policy_form(_labels(words))()
+    form = policy_form(words)()
     if form.validate():
+        own = _own(site_policy.policy_page(site(), acting()))
         try:
             version = site_policy.set_policy(
-                site(), acting(), changes=form.changes(), reason=form.reason.data or ""
+                site(), acting(), changes=form.changes(own), reason=form.reason.data or ""
             )
         except Refused as refusal:
             _attach(form, refusal, words)
@@ -46,15 +50,21 @@ def _page(form: PolicyForm | None) -> str:
     page = site_policy.policy_page(site(), acting())
     words = number_words_of(site().content.policy)
     if form is None:
-        own = page.versions[0].changes if page.versions else {}
-        filled = {f"change{place}": as_typed(own.get(name, "")) for place, name in enumerate(words)}
-        form = policy_form(_labels(words))(data=filled)
+        own = _own(page)
+        kept = {f"change{place}": (own.get(name), of.kind) for place, (name, of) in enumerate(words.items())}
+        filled = {box: written(Decimal(number), kind) for box, (number, kind) in kept.items() if number}
+        form = policy_form(words)(data=filled)
     subjects = [
         (subject, [(form[f"change{place}"], each.hint) for place, each in of_subject])
         for subject, of_subject in by_subject(words)
     ]
     changes = [(each, _change_words(each.changes, words)) for each in page.versions]
     return render_template("admin/policy.html", page=page, form=form, subjects=subjects, changes=changes)
+
+
+def _own(page: PolicyPage) -> Mapping[str, str]:
+    """What the version in force sets differently."""
+    return page.versions[0].changes if page.versions else {}
 
 
 def _attach(form: PolicyForm, refusal: Refused, words: Mapping[str, NumberWords]) -> None:
@@ -69,19 +79,17 @@ def _attach(form: PolicyForm, refusal: Refused, words: Mapping[str, NumberWords]
 
 def _refusal_words(code: str, of: NumberWords) -> str:
     if code == "no-number":
-        return gettext("This is not a number. Write it like 0.8.")
+        return not_read_words(of.kind)
     return gettext("This lies outside what a site may set; accepted: %(accepted)s.", accepted=of.accepted)
 
 
 def _change_words(changes: Mapping[str, str], words: Mapping[str, NumberWords]) -> list[str]:
     """What a version changed; a number that the default no longer has keeps its own name."""
     return [
-        gettext(
-            "%(what)s: %(value)s", what=words[name].label if name in words else name, value=as_typed(value)
-        )
-        for name, value in changes.items()
+        gettext("%(what)s: %(value)s", what=what, value=value)
+        for what, value in (_change(name, value, words.get(name)) for name, value in changes.items())
     ]
 
 
-def _labels(words: Mapping[str, NumberWords]) -> Mapping[str, str]:
-    return {name: each.label for name, each in words.items()}
+def _change(name: str, value: str, of: NumberWords | None) -> tuple[str, str]:
+    return (name, as_typed(value)) if of is None else (of.label, written(Decimal(value), of.kind))

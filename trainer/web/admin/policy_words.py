@@ -9,7 +9,7 @@ from flask_babel import lazy_gettext as _l
 
 from trainer.domain.policy import Policy
 from trainer.domain.policy_changes import Bounds, changeable, limit_material, numbers_of
-from trainer.web.forms.typed import as_typed
+from trainer.web.admin.policy_amounts import Kind, written
 from trainer.web.kinds import kind_words
 
 _PASSING = _l("Passing and qualifications")
@@ -20,10 +20,10 @@ _HEAT = _l("Dams, ropes and heat")
 _PURGE = _l("Purge, vents and pressure")
 _SUBJECTS = (_PASSING, _ROOT, _PEOPLE, _GAS, _PURGE, _HEAT)
 
-_SHARE, _TIMES = _l("share of 1"), _l("times")
-_MONTHS, _DAYS, _COUNT = _l("months"), _l("days"), _l("number")
+_TIMES, _MONTHS, _DAYS, _COUNT = _l("times"), _l("months"), _l("days"), _l("number")
+_SHARE, _LENGTH, _PRESSURE, _DEGREES = Kind.SHARE, Kind.LENGTH, Kind.PRESSURE, Kind.DEGREES
 
-# subject, label, unit, what it decides, by the policy's own name
+# subject, label, how it is written or what it counts, what it decides, by the policy's own name
 _WORDS = {
     "pass_mark_frac": (
         _PASSING, _l("Pass mark"), _SHARE,
@@ -102,19 +102,19 @@ _WORDS = {
         _l("What boils off over what a joint takes, above which it is told that gas is lost."),
     ),
     "thresholds.dam-too-close/dams.margin": (
-        _HEAT, _l("Dam to spare at the first pass, up to"), "K",
+        _HEAT, _l("Dam to spare at the first pass, up to"), _DEGREES,
         _l("Degrees left to what the dam stands, at or below which it is said to be too close."),
     ),
     "thresholds.dams-heat-up/dams.steady_margin": (
-        _HEAT, _l("Dam to spare as passes go on, up to"), "K",
+        _HEAT, _l("Dam to spare as passes go on, up to"), _DEGREES,
         _l("The same for an arc that hardly pauses."),
     ),
     "thresholds.rope-too-short/dams.rope_to_spare": (
-        _HEAT, _l("Rope to spare, up to"), "m",
+        _HEAT, _l("Rope to spare, up to"), _LENGTH,
         _l("Rope beyond the way out of the pipe, at or below which the dam is said to stay inside."),
     ),
     "thresholds.burns-near-weld/near_heat.margin": (
-        _HEAT, _l("Tape or hose to spare near the weld, up to"), "K",
+        _HEAT, _l("Tape or hose to spare near the weld, up to"), _DEGREES,
         _l("Degrees left to the first harm, at or below which it is said to burn or melt."),
     ),
     "thresholds.dead-leg/dead_leg.time_over_body": (
@@ -130,7 +130,7 @@ _WORDS = {
         _l("Share of the section that lies beyond the vent, from which it is cautioned of."),
     ),
     "thresholds.vent-too-small/vent.pressure_rise": (
-        _PURGE, _l("Vent too small, from"), "Pa",
+        _PURGE, _l("Vent too small, from"), _PRESSURE,
         _l("Pressure in the section from which tape or bead is said to blow out."),
     ),
     "thresholds.blows-the-bead/vent.last_pressure_over_pool_head": (
@@ -138,7 +138,7 @@ _WORDS = {
         _l("Pressure through the last of the joint over what the pool weighs, from which it is cautioned."),
     ),
     "thresholds.pressure-on-bead/vent.pressure_while_welding": (
-        _PURGE, _l("Pressure on the bead, from"), "Pa",
+        _PURGE, _l("Pressure on the bead, from"), _PRESSURE,
         _l("Pressure during the weld from which the bead is said to be pushed."),
     ),
     "thresholds.vent-reading-flatters/analyser.root_over_reading": (
@@ -150,11 +150,12 @@ _WORDS = {
 
 @dataclass(frozen=True, kw_only=True)
 class NumberWords:
-    """One number of a policy for the form: its label with the unit, and all that is said below the box."""
+    """One number of a policy for the form: its label, how it is written, and what is said below the box."""
 
     name: str
     subject: str
     label: str
+    kind: Kind
     accepted: str
     hint: str
 
@@ -179,17 +180,19 @@ def by_subject(words: Mapping[str, NumberWords]) -> Iterator[tuple[str, list[tup
 
 
 def _words(name: str, bounds: Bounds, default: Decimal) -> NumberWords:
-    subject, label, unit, decides = _said_of(name)
-    accepted = _accepted(bounds, is_share=unit == _SHARE)
+    subject, what, unit, decides = _said_of(name)
+    kind = unit if isinstance(unit, Kind) else Kind.BARE
+    accepted = _accepted(bounds, kind)
     return NumberWords(
         name=name,
         subject=str(subject),
-        label=gettext("%(what)s (%(unit)s)", what=label, unit=unit),
+        label=str(what) if unit is kind else gettext("%(what)s (%(unit)s)", what=what, unit=unit),
+        kind=kind,
         accepted=accepted,
         hint=gettext(
             "%(decides)s Default %(default)s; accepted: %(accepted)s.",
             decides=decides,
-            default=_written(default, is_share=unit == _SHARE),
+            default=written(default, kind),
             accepted=accepted,
         ),
     )
@@ -209,22 +212,10 @@ def _said_of(name: str) -> tuple[object, object, object, object]:
     return _PURGE, gettext("Threshold of the caution '%(code)s'", code=code), gettext("in SI"), decides
 
 
-def _accepted(bounds: Bounds, *, is_share: bool) -> str:
-    low, high = (
-        _written(each, is_share=is_share) if each.is_finite() else "" for each in (bounds.low, bounds.high)
-    )
+def _accepted(bounds: Bounds, kind: Kind) -> str:
+    low, high = (written(each, kind) if each.is_finite() else "" for each in (bounds.low, bounds.high))
     if low and high:
         span = gettext("%(low)s to %(high)s", low=low, high=high)
         return gettext("whole numbers, %(span)s", span=span) if bounds.whole else span
     # only sooner than by default: what a source or a law says is nobody's to loosen
     return gettext("%(low)s or more", low=low) if low else gettext("%(high)s or less", high=high)
-
-
-def _written(number: Decimal, *, is_share: bool) -> str:
-    plain = as_typed(f"{number.normalize():f}")
-    if not is_share or not number:
-        return plain
-    parts = Decimal("0.001")
-    percent = as_typed(f"{(number * 100).normalize():f}")
-    ppm = as_typed(f"{(number * 1_000_000).normalize():f}")
-    return f"{plain} = {ppm} ppm" if number < parts else f"{plain} = {percent} %"
