@@ -1,7 +1,7 @@
 """A spool in elevation: its parts by number, inlet, vents and joint, and where air is known to stay."""
 
-from collections.abc import Collection, Sequence
-from math import hypot
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from math import hypot, inf
 
 from trainer.domain.known_parts import size_of
 from trainer.domain.set_up import Joint, PathPartKind, SetUp
@@ -11,7 +11,7 @@ from trainer.drawing.free_places import Place
 from trainer.drawing.pipe_parts import hatch_patterns
 from trainer.drawing.reader import ENGLISH_METRIC, Reader
 from trainer.drawing.signs import signs_drawing, strip_of
-from trainer.drawing.spool_elevation import Seen, part_of, place_of, seen_from_the_side
+from trainer.drawing.spool_elevation import At, Seen, part_of, place_of, seen_from_the_side
 from trainer.drawing.spool_hoses import spool_hoses
 from trainer.drawing.spool_levels import levels_drawing, levels_of
 from trainer.drawing.spool_metal import is_on_end, spool_metal
@@ -25,6 +25,10 @@ from trainer.drawing.wording_of_drawing import told_around
 
 DIGIT = 24.0
 HALF_DIGIT = 8.0
+# Where along its part a number may stand, the best first.
+ON_A_PART = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
+BESIDE_A_JOINT = (0.25, 0.75, 0.15, 0.85)
+UPRIGHT = 0.7  # of a part's way, how much of it rises
 LIST_X = 24.0
 
 
@@ -78,6 +82,8 @@ def _spool(
 ) -> str:
     size = size_of(set_up.pipe)
     sheet = sheet_for(seen, wall_m=size.wall_m if size else None)
+    for each in seen:
+        sheet.free.lay_metal(sheet.at(each.begins), sheet.at(each.ends), half=sheet.outer(each))
     openings = openings_of(set_up, seen, sheet, reader)
     hoses = spool_hoses(openings, yard=yard, seen=seen, sheet=sheet)
     levels = levels_of(seen)
@@ -98,25 +104,61 @@ def _spool(
         ),
         _joint(set_up.joint, seen, sheet, reader),
         *(opening_drawing(each, sheet) for each in openings),
-        *(
-            _number(part_of(seen, part.name or ""), number, sheet, keeps_middle_free=part.name == joint_on)
-            for number, part in enumerate(parts, start=1)
+        *_numbers(
+            {number: part_of(seen, part.name or "") for number, part in enumerate(parts, start=1)},
+            sheet,
+            joint_on=next(
+                (number for number, part in enumerate(parts, start=1) if part.name == joint_on), None
+            ),
         ),
         data_part="spool",
     )
 
 
-def _number(pieces: Sequence[Seen], number: int, sheet: Sheet, *, keeps_middle_free: bool) -> str:
-    """In the middle of its part, beside a joint there; where that is taken, near by at the end of a line."""
-    x, y = sheet.at(pieces[len(pieces) // (4 if keeps_middle_free else 2)].at(0.5))
-    below = [Place(x, y + sheet.outer(pieces[0]) + DIGIT)] if is_on_end(pieces) else []
-    place = sheet.free.place(str(number), [*below, Place(x, y + HALF_DIGIT)])
-    away_x, away_y = place.x - x, place.y - HALF_DIGIT - y
+def _numbers(parts: Mapping[int, Sequence[Seen]], sheet: Sheet, *, joint_on: int | None) -> Iterator[str]:
+    """Each in its part, in the middle or beside a joint; where there is no room, near by, those last."""
+    stand = {
+        number: sheet.free.place_on_metal(str(number), _on_its_part(pieces, sheet, number == joint_on))
+        for number, pieces in parts.items()
+    }
+    for number, pieces in parts.items():
+        on_it = stand[number]
+        place = on_it or sheet.free.place(str(number), _near_its_part(pieces, sheet))
+        reach = inf if on_it else sheet.outer(pieces[0]) + DIGIT
+        yield _number(number, place, sheet.at(_along(pieces, 0.5)), reach=reach)
+
+
+def _on_its_part(pieces: Sequence[Seen], sheet: Sheet, holds_joint: bool) -> list[Place]:
+    if is_on_end(pieces):
+        return []
+    shares = BESIDE_A_JOINT if holds_joint else ON_A_PART
+    points = (sheet.at(_along(pieces, share)) for share in shares)
+    return [Place(x, y + HALF_DIGIT) for x, y in points]
+
+
+def _near_its_part(pieces: Sequence[Seen], sheet: Sheet) -> list[Place]:
+    """Beside a part that stands, under or over one that lies."""
+    off = sheet.outer(pieces[0]) + DIGIT
+    points = [sheet.at(_along(pieces, share)) for share in ON_A_PART]
+    if abs(pieces[len(pieces) // 2].along[1]) > UPRIGHT:
+        return [Place(x + side * off, y + HALF_DIGIT) for x, y in points for side in (1.0, -1.0)]
+    return [Place(x, y + down) for x, y in points for down in (off, DIGIT - off)]
+
+
+def _number(number: int, place: Place, part: At, *, reach: float) -> str:
+    """A number, with a line to its part where it stands further from it than it reaches."""
+    (x, y), away_x, away_y = part, place.x - part[0], place.y - HALF_DIGIT - part[1]
     way = hypot(away_x, away_y)
-    leads = way > sheet.outer(pieces[0]) + DIGIT
+    leads = way > reach
     share = (way - DIGIT / 2) / way if leads else 0.0
     leader = line("thin", x, y, x + away_x * share, y + away_y * share) if leads else ""
     return group(leader, label(str(number), place.x, place.y), data_part=f"part number {number}")
+
+
+def _along(pieces: Sequence[Seen], share: float) -> At:
+    """A point on the axis of a part, as far along it as the share of its pieces."""
+    whole = int(min(share * len(pieces), len(pieces) - 1))
+    return pieces[whole].at(share * len(pieces) - whole)
 
 
 def _joint(joint: Joint | None, seen: Sequence[Seen], sheet: Sheet, reader: Reader) -> str:

@@ -16,6 +16,8 @@ ARROW = 30.0
 SIDEWAYS = 0.5
 HOLE_UNITS = 7.0
 _BESIDE = 6.0  # words from the arrow's end
+_CLEAR_OF_METAL = 16.0  # a wall and what hangs below a line of words
+_LETTER = 16.0  # height of a line of words above its baseline
 _BREATH = 26.0  # and from where gas is drawn that leaves
 
 
@@ -105,8 +107,14 @@ def _beside_arrow(opening: Opening) -> list[Place]:
     is_sideways = abs(right) >= SIDEWAYS
     anchor = ("start" if right > 0 else "end") if is_sideways else "middle"
     shifted = [Place(far_x, far_y + rows * LINE, anchor) for rows in (0, -1, 1, -2, 2)]
-    middle_y = y - rise * ARROW / 2 + 8
-    sides = [] if is_sideways else [Place(x + 20, middle_y, "start"), Place(x - 20, middle_y, "end")]
+    # beside the arrow clear of the metal, or beside its tip
+    heights = [y - _CLEAR_OF_METAL if rise > 0 else y + _CLEAR_OF_METAL + _LETTER, far_y]
+    sides = [
+        Place(x + side * 20, height, at)
+        for height in heights
+        for side, at in ((1.0, "start"), (-1.0, "end"))
+        if not is_sideways
+    ]
     edge = Place(EDGE, y - ARROW, "start") if x < WIDTH / 2 else Place(WIDTH - EDGE, y - ARROW, "end")
     return [shifted[0], *sides, *shifted[1:], edge]
 
