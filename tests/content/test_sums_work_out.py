@@ -21,12 +21,12 @@ UNITS = pint.UnitRegistry()
 # what the trade writes → what pint reads
 WRITTEN = {
     "%": "0.01", "ppm": "1e-6", "L": "liter", "L/min": "liter/minute", "min": "minute", "h": "hour",
-    "m³": "m**3", "m^3": "m**3", "m^2": "m**2", "m²": "m**2", "m/s²": "m/s**2", "kg/m³": "kg/m**3",
+    "m³": "m**3", "m^3": "m**3", "m^2": "m**2", "m²": "m**2", "m/s²": "m/s**2", "kg/m³": "kg/m**3", "kg/m^3": "kg/m**3", "lb/ft^3": "lb/ft**3",
     "in": "inch", "cfh": "ft**3/hour", "°C": "kelvin", "ft³": "ft**3", "ft²": "ft**2", "ft^3": "ft**3", "ft^2": "ft**2",
     "in/min": "inch/minute", "inH₂O": "inH2O", "inH2O": "inH2O",
 }  # fmt: skip
 AMOUNT = re.compile(
-    r"(?P<number>\d+ \d+/\d+(?! \d)|\d+/\d+(?= in)|\d+(?: \d{3})*(?:\.\d+)?)(?: (?P<unit>%|ppm|°C|cfh|ft(?:[²³]|\^[23])?|in(?:/min|H[₂2]O)?|psi|kg/m³|J(?:/mm)?|L(?:/min)?|m(?:m(?:/min)?|in|/s²?|[²³]|\^[23])?|[hsVA]|k?Pa|bar)(?![\w°]))?"
+    r"(?P<number>\d+ \d+/\d+(?! \d)|\d+/\d+(?= in)|\d+(?: \d{3})*(?:\.\d+)?)(?: (?P<unit>%|ppm|°C|cfh|ft(?:[²³]|\^[23])?|in(?:/min|H[₂2]O)?|psi|kg/m(?:³|\^3)|lb/ft\^3|J(?:/mm)?|L(?:/min)?|m(?:m(?:/min)?|in|/s²?|[²³]|\^[23])?|[hsVA]|k?Pa|bar)(?![\w°]))?"
 )
 # Beside what the figures of the core are rounded by: constants are told with two or three digits.
 ABOUT = 0.025
