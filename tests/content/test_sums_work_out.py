@@ -1,4 +1,7 @@
-"""Every sum that a worked solution writes out comes to its result, reckoned by pint, which knows units."""
+"""Every sum that a worked solution writes out comes to its result, reckoned by pint, which knows units.
+
+Where a line says that it leaves out what real argon takes, CoolProp says how much that is.
+"""
 
 import math
 import re
@@ -6,9 +9,11 @@ from functools import cache
 
 import pint
 import pytest
+from CoolProp.CoolProp import PropsSI
 
 from trainer.domain.families import draw
 from trainer.domain.family import ScenarioFamily
+from trainer.domain.known_parts import temperature_of
 from trainer.domain.people import UnitSystem as Edition
 from trainer.domain.scenario import SolutionStep
 from trainer.domain.templates import NAME, Said
@@ -30,8 +35,14 @@ AMOUNT = re.compile(
 )
 # Beside what the figures of the core are rounded by: constants are told with two or three digits.
 ABOUT = 0.025
-# The formula itself names what is not in the sum: gas of a litre of liquid, real gas being denser, money.
-OWN_CONSTANTS = re.compile(r"litres · |V_liquid|contents · |real (?:gas|argon)|price")
+# The formula counts a vessel's litres and says what gas one of them gives: the sum leaves out the litre.
+COUNTS_LITRES = re.compile(r"litres · |V_liquid|contents · ")
+GAS_OF_A_LITRE = re.compile(r"0\.7 m³|25 ft\^3")
+# The formula says that its sum is the plain one and that real gas is denser.
+REAL_GAS = re.compile(r"real (?:gas|argon)")
+# What stands on a gauge; gas is counted at 1 bar absolute.
+ON_A_GAUGE = re.compile(r"(?<![\d.])(?!1 bar|14\.5 psi)(?P<pressure>\d+(?:\.\d+)? (?:bar|psi))")
+COUNTED_AT_PA, COUNTED_AT_K, ATMOSPHERE_PA = 1e5, 288.15, 101325.0
 
 
 def reckoned(text: str) -> pint.Quantity:
@@ -50,6 +61,23 @@ def reckoned(text: str) -> pint.Quantity:
     )
 
 
+def without_what_is_left_out(text: str, *, formula: str, temperature_k: float) -> str:
+    """A sum, or its result, with what its formula says in words and the line leaves out."""
+    if COUNTS_LITRES.search(formula):
+        text = GAS_OF_A_LITRE.sub(r"\g<0> / 1 L", text)
+    if REAL_GAS.search(formula):
+        text = ON_A_GAUGE.sub(lambda found: f"{plain_bar(found['pressure'], temperature_k)} bar", text)
+    return text
+
+
+def plain_bar(on_gauge: str, temperature_k: float) -> str:
+    """The pressure at which as much argon would fill the cylinder if gas got denser with pressure alone."""
+    pressure_pa = reckoned(on_gauge).to("Pa").magnitude + ATMOSPHERE_PA
+    inside = PropsSI("D", "P", pressure_pa, "T", temperature_k, "Argon")
+    counted = PropsSI("D", "P", COUNTED_AT_PA, "T", COUNTED_AT_K, "Argon")
+    return f"{inside / counted:.6f}"
+
+
 def rounded_by(figure: str) -> float:
     """By which share of itself a number may be off that is written so."""
     number = re.match(r"[\d.]+", figure)
@@ -65,36 +93,47 @@ def allowed_of(step: SolutionStep, family: ScenarioFamily) -> float:
     """How far a sum may be off, since figures of the core stand in it with few digits, and its result too."""
     numbers, result = step.numbers, step.result
     assert isinstance(numbers, Said)
-    told = (str(numbers.drawn[name]) for name in NAME.findall(numbers.template) if name in family.figures)
+    told = [str(numbers.drawn[name]) for name in NAME.findall(numbers.template) if name in family.figures]
+    if COUNTS_LITRES.search(step.formula):  # told to one digit, as a litre gives more the lower its pressure
+        told += GAS_OF_A_LITRE.findall(step.numbers)
     return ABOUT + sum(map(rounded_by, told)) + rounded_by(result)
 
 
 @cache
-def sums_of(family: str, edition: Edition) -> tuple[SolutionStep, ...]:
+def sums_of(family: str, edition: Edition) -> tuple[tuple[SolutionStep, float], ...]:
+    """Sums written out, each with the temperature of its set-up in kelvin."""
     source = CONTENT.family(family, edition=edition)
     drawn = (
         draw(source, seed=seed, difficulty=difficulty, policy=CONTENT.policy, hazards=CONTENT.hazards)
         for seed, difficulty in DRAWS
     )
-    steps = (step for scenario in drawn for answer in scenario.answers.values() for step in answer.solution)
+    steps = (
+        (step, temperature_of(scenario.set_up))
+        for scenario in drawn
+        for answer in scenario.answers.values()
+        for step in answer.solution
+    )
     return tuple(
-        step
-        for step in steps
+        (step, temperature_k)
+        for step, temperature_k in steps
         if line_of_working(step.numbers, step.result) == f"{step.numbers} ≈ {step.result}"
         # no symbol worked out on the line before, nor a sum that says that it is not all
         and not re.search(r"\b[a-zA-Z]\b(?!\w|/)", AMOUNT.sub("", step.numbers))
-        and not OWN_CONSTANTS.search(step.formula)
     )
 
 
 @pytest.mark.parametrize("edition", Edition)
 @pytest.mark.parametrize("family", CONTENT.families)
 def test_a_sum_comes_to_its_result(family: str, edition: Edition) -> None:
-    for step in sums_of(family, edition):
+    for step, temperature_k in sums_of(family, edition):
         shown = AMOUNT.match(step.result)
         assert shown is not None, step.result
-        wanted = reckoned(shown[0]) / (UNITS.Quantity("1 mm") if shown["unit"] == "J" else 1)
-        ratio = (reckoned(step.numbers) / wanted).to("").magnitude
+        numbers, result = (
+            without_what_is_left_out(each, formula=step.formula, temperature_k=temperature_k)
+            for each in (step.numbers, shown[0])
+        )
+        wanted = reckoned(result) / (UNITS.Quantity("1 mm") if shown["unit"] == "J" else 1)
+        ratio = (reckoned(numbers) / wanted).to("").magnitude
         allowed = allowed_of(step, CONTENT.family(family, edition=edition))
         assert ratio == pytest.approx(1.0, rel=allowed), (
             f"{step.numbers} ≈ {step.result}: {step.formula}, off by more than {allowed:.3f}"
@@ -111,6 +150,16 @@ def test_the_reckoner_reads_what_the_trade_writes() -> None:
     assert reckoned("3 V · 2 A · 5 s").to("J").magnitude == pytest.approx(30.0)
     assert reckoned("ln(2.718282 % / 1 %)").to("").magnitude == pytest.approx(1.0, rel=1e-6)
     assert reckoned("60 L/min · 1 h").to("m**3").magnitude == pytest.approx(3.6)
+
+
+def test_what_a_sum_leaves_out_is_put_in() -> None:
+    """0.7 m³ a litre: 10 L of liquid are 7 m³. Argon at 200 bar and 15 °C is 7 % denser than the plain law (CoolProp 8.0.0)."""
+    of_litres = without_what_is_left_out("10 L · 0.7 m³", formula="V = litres · 0.7 m³", temperature_k=288.15)
+    assert reckoned(of_litres).to("m**3").magnitude == pytest.approx(7.0)
+    plain = "50 L · 200 bar / 1 bar"
+    real = without_what_is_left_out(plain, formula="a bit more for real argon", temperature_k=288.15)
+    assert (reckoned(real) / reckoned(plain)).magnitude == pytest.approx(1.07, abs=0.01)
+    assert without_what_is_left_out(plain, formula="V = V_w · p", temperature_k=288.15) == plain
 
 
 def test_the_reckoner_reads_inches_and_pounds() -> None:
