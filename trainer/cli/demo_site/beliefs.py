@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from math import exp
 from random import Random
+from typing import Any
 
 from trainer.domain.answered_set_up import item_values, right_set_up
 from trainer.domain.core_results import CoreResults
@@ -20,6 +21,8 @@ from trainer.domain.set_up import SetUp
 from trainer.domain.set_up_paths import with_values
 from trainer.domain.simulation.answers import can_be_typed, to_nearest
 from trainer.domain.simulation.gaming import until_over
+from trainer.scenario_files import response_document
+from trainer.wording.quantities import quantity_words
 
 _SHARE_OF_BELIEFS_HELD = 0.5
 _SLIP = 0.01  # of answers that go wrong for no reason at all
@@ -170,3 +173,10 @@ class Apprentice:
 def in_a_sentence(step: SolutionStep) -> str:
     """What a step of the working says, as a sentence."""
     return f"{step.what.rstrip('.')}."
+
+
+def as_typed(item: Item, response: Any) -> Any:
+    """A response as it is typed: what is read off a scale to a few figures and with the scale's unit."""
+    if item.kind is ItemKind.READING and item.dimension is not None and isinstance(response, float):
+        return quantity_words(response, item.dimension).replace("\u00a0", " ")
+    return response_document(item, response)

@@ -1,24 +1,25 @@
 """Two months at the school, day by day: practice, three modules, booth observations, awards and shares."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
 from random import Random
-from typing import Any
 from uuid import UUID, uuid5
 
-from trainer.cli.demo_site.beliefs import Apprentice, temper_of
+from trainer.cli.demo_site.beliefs import Apprentice, as_typed, temper_of
 from trainer.cli.demo_site.cast import CLASSES, Cast, Player, assemble, at
 from trainer.cli.demo_site.courses import courses
 from trainer.cli.demo_site.grades import grade_most
+from trainer.cli.demo_site.on_paper import PaperSet
+from trainer.cli.demo_site.school_jobs import publish, write_draft
 from trainer.core.terms import MaterialGroup, RootGrade
+from trainer.domain.attempts import LARGEST_SEED
 from trainer.domain.core_results import CoreResults
 from trainer.domain.overrides import Override
 from trainer.domain.people import Term
 from trainer.domain.qualifications import Observation
 from trainer.domain.reasons import RefusedFor
-from trainer.domain.scenario import Item, ItemKind
-from trainer.scenario_files import response_document, scenario_from_document
+from trainer.scenario_files import scenario_from_document
 from trainer.services import assessment, grading, practice, qualifying, results, sharing, teaching
 from trainer.services.assessment import HandedIn
 from trainer.services.qualifying import Award
@@ -26,7 +27,6 @@ from trainer.services.sharing import Offer
 from trainer.services.site import Site
 from trainer.services.teaching import Giving
 from trainer.storage import attempts
-from trainer.wording.quantities import quantity_words
 
 DAYS = 60
 _MINUTE = timedelta(minutes=1)
@@ -34,6 +34,8 @@ _PRACTICE_DAYS = (4, 11, 18, 30, 44)
 _PRACTICE_DIFFICULTY = (0.0, 0.2, 0.4, 0.5, 0.5)
 _MODULE_DAYS = (22, 36, 48)  # taken within a week from then
 _SECOND_TRY = 3  # days after a failed one
+_OWN_JOB_DAY, _OWN_DRAFT_DAY = 5, 54
+_PAPER_DAY = DAYS - 3  # printed, sat on the next day, and keyed in on the one after
 _IDS = UUID("6f1a2f1e-5d1c-4a7e-9a6b-3f2f0d5b1c11")  # namespace of ids that repeat with the seed
 
 
@@ -68,8 +70,10 @@ class History:
             for player in cast.apprentices
         ]
         assignments = self._teach(cast)
+        on_paper = self._on_paper(cast, assignments[-1])
         for day in range(1, DAYS):
             self._day(day, cast, players, assignments)
+            self._evening(day, cast, on_paper)
         return cast
 
     def _at(self, day: int, hour: float) -> Site:
@@ -122,6 +126,45 @@ class History:
         if day == DAYS - 2:
             self._sign_off(cast)
 
+    def _evening(self, day: int, cast: Cast, on_paper: PaperSet) -> None:
+        """What instructors do when the class has gone home; the own job is tried at once."""
+        site = self._at(day, 19)
+        if day == _OWN_JOB_DAY:
+            self._try_own_job(site, cast.apprentice, publish(site, cast.head.acting))
+        if day == _OWN_DRAFT_DAY:
+            write_draft(site, cast.instructors[1].acting)
+        if day == _PAPER_DAY:
+            on_paper.print_sheets(site)
+        if day == _PAPER_DAY + 2:
+            sat = self._at(day - 1, 12)
+            on_paper.key_in(site, sat_on=sat.today(), week=(day - 1) / 7)
+
+    def _on_paper(self, cast: Cast, assignments: dict[UUID, UUID]) -> PaperSet:
+        """The sheets of the evening class for those who do not sit the last module on a screen."""
+        open_to = [
+            player for number, player in enumerate(cast.apprentices)
+            if number % len(CLASSES) == 1 and not self._sits(number, len(_MODULE_DAYS) - 1)
+        ]  # fmt: skip
+        return PaperSet(
+            instructor=cast.instructors[1].acting,
+            assignment_id=assignments[open_to[0].acting.person_id],
+            sitting=open_to,
+            seed=self._seed,
+            core=self._core,
+        )
+
+    def _try_own_job(self, site: Site, player: Player, family: str) -> None:
+        # seeds and dice of its own: what else happens at the school stays as it would be without it
+        dice = Random(f"{self._seed}:own job")
+        apprentice = Apprentice(temper_of(player.name, seed=self._seed), seed=self._seed)
+        attempt_id = practice.start_practice(
+            replace(site, new_seed=lambda: dice.randrange(LARGEST_SEED + 1)),
+            player.acting,
+            family=family,
+            difficulty=0.5,
+        )
+        self._answer(site, player, apprentice, attempt_id)
+
     def _sits(self, number: int, turn: int) -> bool:
         # the last module is still open for a third of the people: a list with nothing due shows nothing
         return turn < len(_MODULE_DAYS) - 1 or number % 3 != 2
@@ -163,7 +206,7 @@ class History:
                     attempt_id=attempt_id,
                     scenario_no=number,
                     item_id=item_id,
-                    raw=_typed(scenario.item(item_id), response),
+                    raw=as_typed(scenario.item(item_id), response),
                 )
         page = assessment.attempt_page(at(site, clock), player.acting, attempt_id=attempt_id)
         return assessment.hand_in(
@@ -251,10 +294,3 @@ class History:
             )
             grading.override_score(site, cast.head.acting, attempt_id=handed_in.attempt_id, override=override)
             return
-
-
-def _typed(item: Item, response: Any) -> Any:
-    """A response as it is typed: what is read off a scale to a few figures and with the scale's unit."""
-    if item.kind is ItemKind.READING and item.dimension is not None and isinstance(response, float):
-        return quantity_words(response, item.dimension).replace("\u00a0", " ")
-    return response_document(item, response)
