@@ -117,6 +117,39 @@ def test_most_explanations_are_graded_and_a_few_wait(rows: _Rows) -> None:
     assert 1 <= waiting < graded
 
 
+def test_one_own_job_is_practised_and_another_is_a_draft(rows: _Rows) -> None:
+    assert rows(
+        "select title, state, published_version from own_job join own_job_version using (job_id)"
+    ) == [
+        ("Wash line", "published", 1),
+        ("Steam spool", "draft", None),
+    ]
+    tried = rows(
+        "select a.kind, m.passed is not null from attempt a join attempt_scenario s using (attempt_id)"
+        " join own_job j on j.family = s.family join marking m on m.attempt_id = a.attempt_id"
+    )
+    assert tried == [("practice", 1)]
+
+
+def test_of_the_sheets_some_are_keyed_in_one_by_half_and_some_not_begun(rows: _Rows) -> None:
+    sheets = rows(
+        "select s.sat_on, s.person_id is not null, s.attempt_id is not null,"
+        " (select count(*) from paper_answer a where a.sheet_id = s.sheet_id) from paper_sheet s"
+    )
+    whole = [answers for _, _, handed_in, answers in sheets if handed_in]
+    waiting = sorted(answers for _, _, handed_in, answers in sheets if not handed_in)
+    assert len(whole) == 2
+    assert 0 == waiting[0] < waiting[-1] < min(whole)
+    assert waiting.count(0) == len(waiting) - 1
+    assert any(not is_named for _, is_named, _, _ in sheets)
+    # printed, then sat, then keyed in; all of it in the two months
+    for printed, sat, keyed in rows(
+        "select p.made_at, s.sat_on, s.keyed_at from paper_sheet s join paper_set p using (paper_set_id)"
+        " where s.attempt_id is not null"
+    ):
+        assert printed[:10] < sat < keyed[:10] < f"{datetime.now(UTC):%Y-%m-%d}"
+
+
 def test_its_ledger_holds(folder: Path) -> None:
     proof = _trainer("verify", "--data", str(folder))
     assert proof.returncode == 0, proof.stderr

@@ -3,6 +3,9 @@
 import pytest
 from pages import words
 
+from trainer.cli.demo_site.school_jobs import CR_MO_SPOOL, WASH_LINE, typed
+from trainer.web.instructor.own_job_form import form_of
+
 FIELDS = {
     "Title": "Feed line",
     "Where: the second half of the title": "at the north wall",
@@ -241,3 +244,8 @@ def test_a_danger_that_was_not_ticked_keeps_the_others_ticked(form):
     assert "Not published: tick each line that is meant so" in refused.text
     assert refused.field(lost) is True
     assert refused.field(oxidised) is False
+
+
+@pytest.mark.parametrize("job", [WASH_LINE, CR_MO_SPOOL], ids=lambda job: job.title)
+def test_a_job_of_the_demo_opens_in_the_form_as_it_was_typed(form_context, job):
+    assert form_of(typed(job)).sheet() == job

@@ -41,8 +41,8 @@ class Cast:
 
     @property
     def apprentice(self) -> Player:
-        """The apprentice whose account the demo names."""
-        return self.apprentices[0]
+        """The apprentice whose account the demo names first: accounts are printed by name."""
+        return min(self.apprentices, key=lambda each: each.name)
 
 
 def at(site: Site, now: datetime) -> Site:
