@@ -111,3 +111,34 @@ def test_a_refused_response_is_shown_as_it_was_typed():
     fields = fields_as_sent(WAIT, 1, sent=MultiDict({"item-wait": "soon", "item-wait-unit": "h"}), fault="no")
 
     assert (fields.boxes[0].typed, fields.boxes[0].unit, fields.fault) == ("soon", "h", "no")
+
+
+@pytest.mark.parametrize(
+    ("dimension", "hint", "metric", "inch"),
+    [
+        (Dimension.PRESSURE, "bar", "bar", "psi"),
+        (Dimension.PRESSURE, "Pa", "Pa", "inH2O"),
+        (Dimension.DURATION, "h or min", "h", "h"),
+        (Dimension.VOLUME_FLOW, "L/min or m³/h", "L/min", "cfh"),
+        (Dimension.LENGTH, "mm, cm or in", "mm", "in"),
+        (Dimension.LENGTH, "m", "m", "ft"),
+        (Dimension.FRACTION, "ppm", "ppm", "ppm"),
+        (Dimension.PRESSURE, "", "Pa", "inH2O"),
+    ],
+)
+def test_an_empty_box_has_the_unit_beside_it_that_the_item_is_told_in(dimension, hint, metric, inch):
+    asked = Item(
+        id="much", kind=ItemKind.QUANTITY, skill=7, text="How much?", dimension=dimension, unit_hint=hint
+    )
+    for us_units, unit in ((False, metric), (True, inch)):
+        (box,) = fields_of(asked, 1, response=None, us_units=us_units).boxes
+        assert box.unit == unit
+
+
+def test_what_was_typed_keeps_its_own_unit():
+    asked = Item(
+        id="p", kind=ItemKind.QUANTITY, skill=7, text="?", dimension=Dimension.PRESSURE, unit_hint="bar"
+    )
+    (box,) = fields_of(asked, 1, response="700 mbar", us_units=False).boxes
+
+    assert (box.typed, box.unit) == ("700", "mbar")

@@ -7,7 +7,7 @@ from datetime import date, datetime
 from typing import Any
 from uuid import UUID
 
-from sqlalchemy import ColumnElement, Select, func, select
+from sqlalchemy import ColumnElement, Select, exists, func, select
 from sqlalchemy.orm import aliased, undefer
 
 from trainer.domain.errors import Missing
@@ -16,7 +16,7 @@ from trainer.domain.verification_code import NUMBER_BITS, code_for
 from trainer.storage.attempts import DrawnScenario
 from trainer.storage.database import Work
 from trainer.storage.shown_scenarios import get_shown_of, list_shown_of
-from trainer.storage.tables.paper import PaperScenarioRow, PaperSetRow, PaperSheetRow
+from trainer.storage.tables.paper import PaperAnswerRow, PaperScenarioRow, PaperSetRow, PaperSheetRow
 from trainer.storage.tables.people import PersonRow
 
 
@@ -77,6 +77,7 @@ class PaperSheet:
     keyed_by: UUID | None
     keyed_by_name: str | None
     keyed_at: datetime | None
+    is_begun: bool  # an answer was keyed in
 
     @property
     def is_handed_in(self) -> bool:
@@ -155,9 +156,10 @@ def _list(work: Work, organisation_id: UUID, condition: ColumnElement[bool]) -> 
 _KEYER = aliased(PersonRow)
 
 
-def _sheets() -> Select[PaperSheetRow, str, str]:
+def _sheets() -> Select[PaperSheetRow, str, str, bool]:
+    is_begun = exists().where(PaperAnswerRow.sheet_id == PaperSheetRow.sheet_id)
     return (
-        select(PaperSheetRow, PersonRow.name, _KEYER.name)
+        select(PaperSheetRow, PersonRow.name, _KEYER.name, is_begun)
         .outerjoin(PersonRow, PersonRow.person_id == PaperSheetRow.person_id)
         .outerjoin(_KEYER, _KEYER.person_id == PaperSheetRow.keyed_by)
         .order_by(PaperSheetRow.sheet_no)
@@ -195,14 +197,16 @@ def _of_organisation(organisation_id: UUID) -> ColumnElement[bool]:
     return PaperSheetRow.paper_set_id.in_(own)
 
 
-def _one(work: Work, query: Select[PaperSheetRow, str, str], code: str) -> PaperSheet:
+def _one(work: Work, query: Select[PaperSheetRow, str, str, bool], code: str) -> PaperSheet:
     found = work.session.execute(query).one_or_none()
     if found is None:
         raise Missing("sheet", code)
     return _sheet(*found)
 
 
-def _sheet(row: PaperSheetRow, person_name: str | None, keyed_by_name: str | None) -> PaperSheet:
+def _sheet(
+    row: PaperSheetRow, person_name: str | None, keyed_by_name: str | None, is_begun: bool
+) -> PaperSheet:
     return PaperSheet(
         sheet_id=row.sheet_id,
         paper_set_id=row.paper_set_id,
@@ -216,6 +220,7 @@ def _sheet(row: PaperSheetRow, person_name: str | None, keyed_by_name: str | Non
         keyed_by=row.keyed_by,
         keyed_by_name=keyed_by_name,
         keyed_at=row.keyed_at,
+        is_begun=is_begun,
     )
 
 

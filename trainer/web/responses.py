@@ -184,7 +184,20 @@ _Filled = tuple[tuple[Box, ...], frozenset[str]]
 
 def _fill_quantity(item: Item, response: Any, us_units: bool) -> _Filled:
     box = _box(field_name(item), item.text, as_typed(str(response or "")), item.dimension, us_units)
-    return (box,), frozenset()
+    return (box if response else replace(box, unit=_unit_meant(item, us_units) or box.unit),), frozenset()
+
+
+def _unit_meant(item: Item, us_units: bool) -> str:
+    """The unit that such a thing is told in, in the person's own system; empty where the item names none.
+
+    A bare number takes the unit beside it: 7 bar on a gauge must not become 7 Pa.
+    """
+    offered = OFFERED[_dimension(item.dimension)]
+    ours = [each for each in offered if (each in _US) == us_units] or offered
+    named = (
+        _US_OF.get(each, each) if us_units else each for each in item.unit_hint.replace(",", " ").split()
+    )
+    return next((each for each in named if each in ours), "")
 
 
 def _fill_placement(item: Item, response: Any, us_units: bool) -> _Filled:  # noqa: ARG001
@@ -269,6 +282,7 @@ def units_offered(dimension: Dimension, *, us_units: bool) -> tuple[str, ...]:
 
 
 _US = {"in", "ft", "in^2", "ft^2", "ft^3", "cfh", "inH2O", "psi", "degF", "in/min"}
+_US_OF = {"bar": "psi", "m": "ft"}  # where the unit that comes first is of another size
 
 
 def _dimension(dimension: Dimension | None) -> Dimension:

@@ -247,5 +247,6 @@ def test_a_danger_that_was_not_ticked_keeps_the_others_ticked(form):
 
 
 @pytest.mark.parametrize("job", [WASH_LINE, CR_MO_SPOOL], ids=lambda job: job.title)
-def test_a_job_of_the_demo_opens_in_the_form_as_it_was_typed(form_context, job):
-    assert form_of(typed(job)).sheet() == job
+def test_a_job_of_the_demo_opens_in_the_form_as_it_was_typed(app, job):
+    with app.test_request_context():
+        assert form_of(typed(job)).sheet() == job

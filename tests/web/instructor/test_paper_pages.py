@@ -87,6 +87,24 @@ def test_an_instructor_prints_a_module_keys_it_in_and_the_result_stands(instruct
     assert instructor.post(f"/instructor/keying/{code}/hand-in").status == 409
 
 
+def test_a_sheet_that_is_begun_says_so_and_what_is_open_stands_by_scenario(instructor, world, place):
+    assignment_id = steps.assigned(world.site, place)
+    set_id = steps.printed(world.site, place, assignment_id, blank_count=1)
+    begun, untouched = steps.sheet_codes(world.site, place, set_id)
+    first, *others = drawn(world, begun)[0].items
+    steps.key_in_right(world.site, place.instructor, begun, but=[each.id for each in others])
+
+    sheets = instructor.open_page(f"/instructor/paper/{set_id}").rows("Sheets of this set")
+    assert [(code, state.partition(" (")[0]) for _, code, _, state in sheets] == [
+        (begun, "Go on keying it in"),
+        (untouched, "Key it in"),
+    ]
+    left_open = ", ".join(str(place) for place in range(2, 2 + len(others)))
+    assert (
+        f"scenario 1, items {left_open}" in instructor.open_page(f"/instructor/keying/{begun}/hand-in").text
+    )
+
+
 def test_sheets_are_printed_in_the_language_that_was_chosen_whoever_opens_them(instructor, world, place):
     assignment_id = steps.assigned(world.site, place)
     page = instructor.open_page(f"/instructor/assignments/{assignment_id}/paper")

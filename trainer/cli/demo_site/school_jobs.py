@@ -73,6 +73,9 @@ WASH_LINE = JobSheet(
             "arc.current": "75 A",
             "arc.travel_speed": "60 mm/min",
             "scene.vent_leads_to": "open air",
+            "surroundings.kind": "pit",
+            "surroundings.volume": "9 m^3",
+            "surroundings.floor_area": "6 m^2",
         }
     ),
     asked=(
@@ -213,7 +216,7 @@ def _typed_value(path: str, told: Any) -> dict[str, list[str]]:
     """A number in its box and the unit chosen beside it; what has no unit stands alone."""
     name = path.replace(".", "_")
     if spec_at(path).kind is not FieldKind.MEASURED:
-        return {name: [str(told)]}
+        return {name: [f"{told:g}" if isinstance(told, float) else str(told)]}
     number, unit = told.split(" ")
     return {name: [number], f"{name}-unit": [unit]}
 

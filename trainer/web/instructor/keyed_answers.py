@@ -3,11 +3,11 @@
 The fields are those of the scenario's own page, but for an order, typed in letters as it was written.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from flask_babel import gettext
+from flask_babel import gettext, ngettext
 from werkzeug.datastructures import MultiDict
 
 from trainer.domain.people import UnitSystem
@@ -87,7 +87,19 @@ def _read_letters(item: Item, typed: str) -> list[str] | None:
     return [steps[each] for each in letters] or None
 
 
-def item_words(scenarios: Mapping[int, Scenario], number: int, item_id: str) -> str:
-    """Where an item stands, in words."""
-    ids = [each.id for each in scenarios[number].items]
-    return gettext("scenario %(scenario)s, item %(item)s", scenario=number, item=ids.index(item_id) + 1)
+def open_words(scenarios: Mapping[int, Scenario], unanswered: Iterable[tuple[int, str]]) -> list[str]:
+    """Where the items stand that are not answered, in words, a line for each scenario."""
+    places: dict[int, list[str]] = {}
+    for number, item_id in unanswered:
+        ids = [each.id for each in scenarios[number].items]
+        places.setdefault(number, []).append(str(ids.index(item_id) + 1))
+    return [
+        ngettext(
+            "scenario %(scenario)s, item %(items)s",
+            "scenario %(scenario)s, items %(items)s",
+            len(items),
+            scenario=number,
+            items=", ".join(items),
+        )
+        for number, items in places.items()
+    ]

@@ -17,7 +17,7 @@ from trainer.web.access import access, acting, site
 from trainer.web.figures import hear_scenario
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.blueprint import blueprint
-from trainer.web.instructor.keyed_answers import KeyedItem, item_words, keyed_items, read_keyed
+from trainer.web.instructor.keyed_answers import KeyedItem, keyed_items, open_words, read_keyed
 from trainer.web.instructor.paper_forms import CodeForm, HandInForm
 from trainer.web.responses import Contradiction, fault_words
 
@@ -176,5 +176,5 @@ def _people(page: KeyingPage) -> list[object]:
 
 def _hand_in_page(page: KeyingPage, form: HandInForm) -> str:
     form.person.choices = _people(page)
-    left_open = [item_words(page.scenarios, number, item_id) for number, item_id in page.unanswered]
+    left_open = open_words(page.scenarios, page.unanswered)
     return render_template("instructor/hand_in_sheet.html", page=page, form=form, left_open=left_open)
