@@ -265,3 +265,27 @@ def test_a_file_whose_fixed_numbers_contradict_says_so_at_their_key_once(teachin
             family_file=written.replace('"flow.purge" = "15 L/min"', '"flow.purge" = "0.001 L/min"'),
         )
     assert len(refused.value.lines) == 1
+
+
+@pytest.mark.parametrize(
+    ("is_right", "why"),
+    [(True, "This is the instructor's answer."), (False, "The instructor's answer is another one.")],
+)
+def test_an_own_question_is_not_said_to_be_answered_by_the_core(
+    teaching_site: Site, place: School, is_right: bool, why: str
+):
+    _, family = published(teaching_site, place.instructor, sheet(AskKind.OWN))
+    attempt_id = practice.start_practice(teaching_site, place.apprentice, family=family, difficulty=0.5)
+    steps.answer_right(teaching_site, place.apprentice, attempt_id)
+    if not is_right:
+        item_id, raw = steps.wrong_answer(steps.drawn(teaching_site, attempt_id)[1])
+        assessment.keep_response(
+            teaching_site, place.apprentice, attempt_id=attempt_id, scenario_no=1, item_id=item_id, raw=raw
+        )
+    steps.handed_in(teaching_site, place.apprentice, attempt_id)
+    ((mark,),) = (
+        each.marks
+        for each in results.result_page(teaching_site, place.apprentice, attempt_id=attempt_id).scenarios
+    )
+
+    assert mark.why == (why,)

@@ -9,6 +9,9 @@ from typing import Any
 from trainer.domain.family_given import GIVEN
 from trainer.domain.set_up_terms import Side
 
+# What the worked solution of an own question says, by which it is known from what the core has answered.
+OWN_ANSWER = "The right answer is the instructor's own, not the core's"
+
 
 class JobState(StrEnum):
     """Whether apprentices meet a job: not yet, or as it was published, or no more unless it was given."""

@@ -132,7 +132,8 @@ CR_MO_SPOOL = JobSheet(
     place="on the stands in the yard's pipe hall",
     situation=(
         "A spool of chromium-molybdenum steel for a small boiler lies on the stands, two joints of it still "
-        "open. It is preheated, the foam stands clear of the heat, and one cylinder of argon is connected."
+        "open. The heating mats are not on yet; the foam stands clear of where they go, and one cylinder of "
+        "argon is connected."
     ),
     set_up=MappingProxyType(
         {

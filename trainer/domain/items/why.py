@@ -7,6 +7,8 @@ UNANSWERED = "Not answered."
 
 AS_CALCULATED = "This is what the core gives for this set-up."
 NOT_AS_CALCULATED = "The core gives another answer for this set-up."
+AS_INSTRUCTED = "This is the instructor's answer."
+NOT_AS_INSTRUCTED = "The instructor's answer is another one."
 
 READ_CLOSELY = "Read as closely as the scale allows."
 READ_TOO_HIGH = "Too high."
@@ -47,7 +49,8 @@ TOLD_NOTHING = "Could tell nothing new when it was done: %(steps)s."
 HELPED_NOTHING = "Could not help with what was still possible then: %(steps)s."
 
 ALL = (
-    UNANSWERED, AS_CALCULATED, NOT_AS_CALCULATED, READ_CLOSELY, READ_TOO_HIGH, READ_TOO_LOW, IN_BAND,
+    UNANSWERED, AS_CALCULATED, NOT_AS_CALCULATED, AS_INSTRUCTED, NOT_AS_INSTRUCTED,
+    READ_CLOSELY, READ_TOO_HIGH, READ_TOO_LOW, IN_BAND,
     SAFE, LITTLE_LEFT, FAILS, NOTHING_SAFE, NOTHING_LITTLE_LEFT, NOTHING_FAILS, FROM_OWN_VALUES,
     FROM_RIGHT_VALUES, PLACED_WELL, MISSED, NO_HAZARD, ON_EMPTY_GROUND, ALL_HAZARDS, OUT_OF_ORDER,
     LEAVE_OUT, IN_ORDER, PUT_RIGHT, STILL_FAULTY, TOO_EARLY, CALLED, NOT_READY, LOST, OPEN, TOLD_NOTHING,

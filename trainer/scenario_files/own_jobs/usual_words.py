@@ -5,7 +5,7 @@ that were typed. A published job keeps its sentences: one that is changed here s
 """
 
 from trainer.core.terms import RootGrade
-from trainer.domain.own_jobs import SHARES_TOLD
+from trainer.domain.own_jobs import OWN_ANSWER, SHARES_TOLD
 
 NOT_A_STANDARD = "From simulation, not from a standard: the analyser at the joint decides."
 NO_SOURCE = "Common practice, no source."
@@ -120,8 +120,6 @@ HAZARDS_RULE = (
     "29 CFR 1910.252 and 1910.253 for ventilation and cylinders; local rules, the permit and the data "
     "sheet decide."
 )
-
-OWN_ANSWER = "The right answer is the instructor's own, not the core's"
 
 # What is written at each level of a criterion, so that two graders choose the same one.
 LEVELS = (
