@@ -32,6 +32,31 @@ def published(site: Site, by: Acting, job: JobSheet) -> tuple[UUID, str]:
     return job_id, own_jobs.job_page(site, by, job_id=job_id).summary.family
 
 
+@pytest.mark.parametrize(
+    ("asked", "moved", "said"),
+    [
+        (AskKind.GAUGE, {"supply.pressure": "4 bar"}, "The supply holds less than this joint takes"),
+        (AskKind.WAIT, {"gas.oxygen": "0.2 %"}, "The oxygen wanted is never reached"),
+        (
+            AskKind.LEAVE,
+            {"surroundings.fan": "draws out", "surroundings.fan_flow": "1000 L/min"},
+            "The air never comes down to 19.5 % here",
+        ),
+        (
+            AskKind.LEAVE,
+            {"surroundings.release": "0.001 L/min"},
+            "It cannot be asked so: '28891680.0 s' lies",
+        ),
+    ],
+)
+def test_a_question_that_the_core_has_no_number_for_says_why(site, place, asked, moved, said):
+    with pytest.raises(UnusableJob) as refusal:
+        own_jobs.make_job(site, place.instructor, draft=draft(sheet(asked, set_up=moved)))
+    [fault] = refusal.value.faults
+    assert fault.place == "asked.0"
+    assert fault.message.startswith(said)
+
+
 def offered(site: Site, who: Acting) -> list[str]:
     return [each.title for each in practice.practice_families(site, who)]
 

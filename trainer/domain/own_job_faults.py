@@ -62,6 +62,24 @@ NO_HAZARD = "Tick at least one hazard."
 MANY_THINGS = "The scene has room for %(most)s things."
 CANNOT_BE_ASKED = "It cannot be asked so: %(why)s."
 NOTHING_CAN_BE_ASKED = "Nothing can be asked of this set-up: %(why)s."
+# By what is asked of the core: which question asks it, and why the core may have no such number.
+NO_SUCH_NUMBER = {
+    "time to target": (
+        AskKind.WAIT,
+        "The oxygen wanted is never reached with this set-up, so there is no time to ask for. Look at gas,"
+        " vent, dams and leaks, or want less.",
+    ),
+    "supply.change_below_bar": (
+        AskKind.GAUGE,
+        "The supply holds less than this joint takes with these flows and times, so no gauge is enough. Tell"
+        " a fuller or a larger supply, or a joint that takes less.",
+    ),
+    "time to 19.5 %": (
+        AskKind.LEAVE,
+        "The air never comes down to 19.5 %% here, so there is no time to be out by. Tell more gas, a smaller"
+        " space or less air, or leave the question out.",
+    ),
+}
 
 
 def messages() -> tuple[str, ...]:
@@ -70,6 +88,7 @@ def messages() -> tuple[str, ...]:
         WORDS_MISSING, IN_BRACES, EVERY_JOB_NEEDS, QUESTION_NEEDS, SIZE_NEEDED, FAN_NEEDED, NO_QUESTION,
         MANY_QUESTIONS, ASKED_ALREADY, GIVEN_AWAY, POINTS, WEIGHT, WRONG_MISSING, BELIEF_MISSING, FEW_OPTIONS,
         TWICE, TEXT_MISSING, RIGHT_MISSING, NO_HAZARD, MANY_THINGS, CANNOT_BE_ASKED, NOTHING_CAN_BE_ASKED,
+        *(words for _, words in NO_SUCH_NUMBER.values()),
     )  # fmt: skip
 
 

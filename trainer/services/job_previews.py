@@ -9,6 +9,7 @@ from trainer.domain.family import ScenarioFamily
 from trainer.domain.marking import mark
 from trainer.domain.own_job_faults import (
     CANNOT_BE_ASKED,
+    NO_SUCH_NUMBER,
     NOTHING_CAN_BE_ASKED,
     JobFault,
     UnusableJob,
@@ -20,6 +21,7 @@ from trainer.domain.policy import Policy
 from trainer.domain.scenario import Scenario
 from trainer.scenario_files import (
     ContentFault,
+    ResponseFault,
     marked_document,
     parse_response,
     public_document,
@@ -33,9 +35,8 @@ from trainer.storage.attempts import KeptResponse
 
 # Any seed and difficulty give the same numbers; the order of options is this seed's.
 _SEED, _DIFFICULTY = 1, 0.5
-_WHY = re.compile(
-    r"no draw in \d+ met the constraints; \d+ times: (?:(?P<question>[a-z0-9_]+): )?(?P<why>.+)", re.S
-)
+_WHY = re.compile(r"met the constraints; \d+ times: (?:(?P<question>[a-z0-9_]+): )?(?P<why>.+)", re.S)
+_NO_NUMBER = re.compile(r"(?:the core finds no '|says too little for: )(?P<result>[a-z0-9_. %]+)")
 WRITTEN = "What the apprentice writes; an instructor grades it."
 
 
@@ -56,17 +57,26 @@ def checked_family(site: Site, *, text: str, sheet: JobSheet, policy: Policy) ->
         raise UnusableJob(tuple(JobFault(place="asked", message=each) for each in fault.lines)) from fault
     except NothingDrawn as fault:
         raise UnusableJob((_not_drawn(str(fault), sheet),)) from fault
+    except ResponseFault as fault:  # the core's answer is more than anybody may write
+        raise UnusableJob((_refused(fault.item_id, fault.message, sheet),)) from fault
     return family
 
 
 def _not_drawn(told: str, sheet: JobSheet) -> JobFault:
-    """Why nothing was drawn, at the question whose id the core's words begin with."""
+    """Why nothing was drawn."""
     found = _WHY.search(told)
-    why, name = (found["why"], found["question"]) if found else (told, None)
+    return _refused(found["question"] or "", found["why"], sheet) if found else _refused("", told, sheet)
+
+
+def _refused(name: str, why: str, sheet: JobSheet) -> JobFault:
+    """The fault at the question of that id, or at the one that asks a number which the core has not."""
+    missing = _NO_NUMBER.search(why)
+    kind, words = NO_SUCH_NUMBER.get(missing["result"], (None, "")) if missing else (None, "")
     for question in questions_of(sheet):
-        if question.id == name:
+        if question.id == name or question.asked.kind is kind:
             number = next(place for place, each in enumerate(sheet.asked) if each is question.asked)
-            return job_fault(f"asked.{number}", CANNOT_BE_ASKED, why=why)
+            place = f"asked.{number}"
+            return job_fault(place, words) if words else job_fault(place, CANNOT_BE_ASKED, why=why)
     return job_fault("asked", NOTHING_CAN_BE_ASKED, why=f"{name}: {why}" if name else why)
 
 
