@@ -106,7 +106,8 @@ def _item(result: ScenarioResult, item: Item, number: int) -> ItemResult:
         yours=_yours(item, kept.raw) if kept else "–",
         right=right_words(item, answer),
         why=tuple(mark.why),
-        beliefs=tuple(mark.misconceptions),
+        # of a hazard that was missed it is told already what it does
+        beliefs=() if item.kind is ItemKind.HAZARDS else tuple(mark.misconceptions),
         hazards=_hazards(item, answer, kept.raw if kept else []),
         working=working_steps(answer.solution),
         unfolding=_unfolded(result, item, kept.raw if kept else [], "own"),

@@ -205,6 +205,22 @@ def test_marks_and_no_hazard_at_once_are_asked_again(started, world):
     assert "not both" in refused.faults[0]
 
 
+def test_a_missed_hazard_is_told_once(started, world):
+    attempt_id, page = started
+    scenario = scenario_of(world, attempt_id)
+    item = next(each for each in scenario.items if each.kind == "hazards")
+    missed = next(each for each in scenario.answers[item.id].hazards if each.is_hazard)
+
+    result = page.submit("Strike the arc", **fill_in(scenario, {**answers_for(scenario), item.id: []}))
+
+    section = next(
+        each for each in result.soup.select("section.item") if item.text in " ".join(each.text.split())
+    )
+    said = " ".join(section.text.split())
+    assert f"Missed: {missed.why}" in said
+    assert "The belief behind it" not in said
+
+
 def test_striking_twice_from_the_same_page_leads_to_the_same_result(apprentice, started, world):
     attempt_id, page = started
     scenario = scenario_of(world, attempt_id)
