@@ -1,5 +1,6 @@
 """A line that goes and comes: answers wait on the device, are sent by themselves, and are never lost or doubled."""
 
+import time
 from collections.abc import Callable
 from uuid import UUID
 
@@ -7,7 +8,7 @@ import pytest
 import training_steps as steps
 from crew import PASSWORD
 from playwright.sync_api import Route, expect
-from screens import SIZES, Screen, Size
+from screens import PATIENCE_MS, SIZES, Screen, Size
 from sheets import answer, expect_all_kept, expect_saved, item_of, of_kind, open_attempt, scenarios
 
 from trainer.domain.scenario import Item, ItemKind, Scenario
@@ -116,12 +117,15 @@ def test_a_closed_tab_loses_nothing_that_was_typed_without_a_line(site, practisi
     expect(item_of(practising, scenario, choice).get_by_role("status")).to_have_text(WAITS)
 
     practising.page.unroute("**/items/*")
-    with practising.page.expect_response("**/items/*"):
-        practising.open_page("/apprentice/")  # the first page with a line sends it
+    practising.open_page("/apprentice/")  # the first page with a line sends both, one after the other
+    both = {quantity.id: 1, choice.id: 1}
+    until = time.monotonic() + PATIENCE_MS / 1000
+    while versions(site, practising, of=path) != both and time.monotonic() < until:
+        practising.page.wait_for_timeout(50)
     practising.open_page(path)
     expect_saved(item_of(practising, scenario, quantity))
     expect_saved(item_of(practising, scenario, choice))
-    assert versions(site, practising) == {quantity.id: 1, choice.id: 1}
+    assert versions(site, practising) == both
 
 
 def test_what_one_apprentice_left_on_a_shared_tablet_is_not_sent_by_the_next(site, practising, crew):
