@@ -35,6 +35,7 @@ class ItemLine:
     difficulty: str
     discrimination: str
     asks: bool
+    waits: bool
     advice: str
     answers: tuple[AnswerShare, ...]
 
@@ -50,6 +51,16 @@ class ItemTable:
     def asking(self) -> tuple[ItemLine, ...]:
         """Those that ask for a look."""
         return tuple(each for each in self.lines if each.asks)
+
+    @property
+    def judged(self) -> tuple[ItemLine, ...]:
+        """Those with answers enough to say something of them."""
+        return tuple(each for each in self.lines if not each.waits)
+
+    @property
+    def waiting(self) -> tuple[ItemLine, ...]:
+        """Those with too few, of which a school that begins has hundreds."""
+        return tuple(each for each in self.lines if each.waits)
 
 
 def item_table(
@@ -84,6 +95,7 @@ def _line(
         difficulty=few if item.difficulty_frac is None else percent(item.difficulty_frac),
         discrimination=few if item.discrimination is None else number_shown(item.discrimination, ".2f"),
         asks=item.advice.asks,
+        waits=item.advice is Advice.WAIT,
         advice=_advice_words(item.advice),
         answers=_answers(item),
     )

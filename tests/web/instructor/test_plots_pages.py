@@ -1,16 +1,19 @@
 """What instructors and employers look at rather than read: each drawing has its figures in a table behind it."""
 
+import re
 from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
+from trainer.domain.item_statistics import Advice, ItemStatistics
 from trainer.domain.standing import skill_standing
 from trainer.services import qualification_pages
+from trainer.web.item_table import item_table
 from trainer.web.last_days import last_days
 from trainer.web.skill_bars import skill_profile
 
-QUESTIONS = "Questions, those that ask for a look first"
+WAITING = "Questions with too few answers yet"
 
 
 @pytest.fixture
@@ -44,16 +47,32 @@ def test_the_profile_of_one_person_is_a_table_too(instructor, things):
 def test_questions_are_told_with_their_counts_and_say_where_there_are_too_few(instructor, things):
     page = instructor.open_page("/instructor/questions")
 
-    rows = page.rows(QUESTIONS)
+    rows = page.rows(WAITING)
     assert rows
     assert {each[4] for each in rows} == {"not enough answers yet"}
     assert "Wait: fewer than ten answers say nothing." in page.text
+    # a school that begins has hundreds of them: they stay folded
+    summary = page.soup.find("summary", string=re.compile(f"^{len(rows)} questions with too few"))
+    assert not summary.parent.has_attr("open")
+
+
+def test_questions_with_answers_enough_stand_before_those_that_wait(app):
+    plain = ItemStatistics(
+        family="end-plates", item_id="wait", skill=6, answers_count=30, right_count=3, unanswered_count=0,
+        other_count=27, beliefs=(), difficulty_frac=0.1, discrimination=0.4, advice=Advice.TOO_HARD,
+    )  # fmt: skip
+    few = replace(plain, item_id="holes", difficulty_frac=None, discrimination=None, advice=Advice.WAIT)
+    with app.test_request_context():
+        found = item_table((plain, few), titles={}, asked={})
+    assert [each.asks_what for each in found.judged] == ["wait"]
+    assert [each.asks_what for each in found.waiting] == ["holes"]
+    assert found.asking == found.judged
 
 
 def test_questions_stand_in_their_own_words_with_gaps_for_what_is_drawn(instructor, things, world):
     families = world.site.content.families
     asked = {item.text for family in families.values() for item in family.items}
-    heads = [each[1] for each in instructor.open_page("/instructor/questions").rows(QUESTIONS)]
+    heads = [each[1] for each in instructor.open_page("/instructor/questions").rows(WAITING)]
 
     assert not any("{" in each for each in heads)
     whole = {text for text in asked if "{" not in text}
