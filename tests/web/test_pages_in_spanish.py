@@ -214,7 +214,19 @@ def test_what_an_instructor_and_an_employer_read(things, visit_as, english):
     _check(
         _in_spanish(visit_as("employer")), english, "/employer/people", f"/employer/people/{things.person_id}",
         "/employer/who-can", f"/employer/attempts/{things.passed_attempt_id}",
+        "/employer/who-can?on=2030-01-01&material=titanium&gas=I1&outside_diameter=168.3&outside_diameter-unit=mm"
+        "&section_length=&situation=",
     )  # fmt: skip
+
+
+def test_why_somebody_cannot_do_a_job_is_told_with_the_state_of_the_qualification(things, visit_as):
+    employer = _in_spanish(visit_as("employer"))
+    page = employer.open_page(
+        "/employer/who-can?on=2030-01-01&material=titanium&gas=I1&outside_diameter=168.3"
+        "&outside_diameter-unit=mm&section_length=&situation="
+    )
+    assert "La habilitación está ese día: caducada;" in page.text
+    assert page.soup.select_one("span.wrong").text == "no"
 
 
 def test_what_an_administrator_reads(things, visit_as, english):

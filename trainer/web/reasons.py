@@ -164,4 +164,4 @@ def _fact(name: str, value: str | int | float) -> str:
         return shown(float(value), Dimension.FRACTION)
     if name in {"low", "high"}:
         return shown(float(value), Dimension.DURATION)
-    return str(value)
+    return gettext(str(value)) if name == "state" else str(value)

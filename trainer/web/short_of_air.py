@@ -113,16 +113,16 @@ def _air_words(person: PersonResult, set_up: SetUp) -> str:
     if person.oxygen_frac is None:
         return _unknown_words(person, set_up)
     effect = _effect_words(OxygenEffect(person.effect or OxygenEffect.NORMAL))
-    oxygen = _oxygen_words(person.oxygen_frac)
-    if person.in_layer:
+    oxygen = air_shown(person.oxygen_frac)
+    if person.oxygen_frac <= 0.0 and person.in_layer:
+        told = gettext("no oxygen, inside the layer of gas: %(effect)s", effect=effect)
+    elif person.oxygen_frac <= 0.0:
+        told = gettext("no oxygen: %(effect)s", effect=effect)
+    elif person.in_layer:
         told = gettext("%(oxygen)s oxygen, inside the layer of gas: %(effect)s", oxygen=oxygen, effect=effect)
     else:
         told = gettext("%(oxygen)s oxygen: %(effect)s", oxygen=oxygen, effect=effect)
     return f"{told}. {_when_words(person)}".strip()
-
-
-def _oxygen_words(oxygen_frac: float) -> str:
-    return gettext("no") if oxygen_frac <= 0.0 else air_shown(oxygen_frac)
 
 
 def _unknown_words(person: PersonResult, set_up: SetUp) -> str:
