@@ -208,6 +208,9 @@ def test_what_an_instructor_and_an_employer_read(things, visit_as, english):
         f"/instructor/apprentices/{things.person_id}", f"/instructor/attempts/{things.passed_attempt_id}",
         "/instructor/questions", "/instructor/to-grade", "/instructor/modules/new",
         f"/instructor/qualifications/{things.qualification_id}",
+        f"/instructor/modules/{things.module_id}", "/instructor/own-jobs", "/instructor/classes", "/instructor/keying",
+        f"/instructor/apprentices/{things.person_id}/award?award_token={things.share_id}&look=yes"
+        f"&attempts={things.passed_attempt_id}&observations={things.observation_id}",
         f"/instructor/keying/{things.sheet_code}/scenarios/1", f"/instructor/keying/{things.sheet_code}/hand-in",
         f"/instructor/attempts/{things.passed_attempt_id}/scenarios/1/items/{things.passed_item_id}/score",
     )  # fmt: skip

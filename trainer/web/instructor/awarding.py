@@ -16,6 +16,7 @@ from trainer.web.figures import percent
 from trainer.web.forms.fields import offered
 from trainer.web.instructor.award_form import AwardForm
 from trainer.web.instructor.blueprint import blueprint
+from trainer.web.kinds import kind_words
 from trainer.web.page_tools import day
 
 LOOK = "look"
@@ -87,7 +88,7 @@ def _offering(form: AwardForm, page: AwardPage) -> AwardForm:
             gettext(
                 "%(day)s, %(material)s, seen by %(name)s",
                 day=day(each.observation.observed_on),
-                material=each.observation.material.value,
+                material=kind_words(each.observation.material),
                 name=each.observed_by_name,
             ),
         )
