@@ -59,11 +59,12 @@ class Apprentice:
         self.temper = temper
         self._dice = Random(f"{seed}:answers:{temper.name}")
         self._seed = seed
+        self._right: SetUp | None = None
 
     def answers(self, scenario: Scenario, *, week: float, core: CoreResults) -> dict[str, Response]:
         """A response to every item, earlier ones carried into the later, as somebody at the drawing would."""
         given: dict[str, Response] = {}
-        set_up = right_set_up(scenario)
+        set_up = self._right = right_set_up(scenario)
         for item in scenario.items:
             answer = scenario.answers[item.id]
             response = self._answer(item, answer, set_up, week, core)
@@ -94,7 +95,9 @@ class Apprentice:
         self, item: Item, answer: Answer, set_up: SetUp, week: float, core: CoreResults
     ) -> Response:
         rule = answer.rule
-        band = answer.band if rule is None else carried_band(set_up, rule=rule, core=core)
+        # before anything of theirs differs nothing is carried: an item may ask of the set-up as it was found
+        carries = rule is not None and set_up != self._right
+        band = carried_band(set_up, rule=rule, core=core) if rule is not None and carries else answer.band
         if rule is None or band is None:  # their own dams lead to no answer: they fall back on the usual one
             return float(answer.key)
         for value, belief in trap_values(set_up, rule=rule, core=core):
