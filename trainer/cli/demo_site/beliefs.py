@@ -96,7 +96,7 @@ class Apprentice:
     ) -> Response:
         rule = answer.rule
         # before anything of theirs differs nothing is carried: an item may ask of the set-up as it was found
-        carries = rule is not None and set_up != self._right
+        carries = set_up != self._right
         band = carried_band(set_up, rule=rule, core=core) if rule is not None and carries else answer.band
         if rule is None or band is None:  # their own dams lead to no answer: they fall back on the usual one
             return float(answer.key)
